@@ -1,0 +1,35 @@
+import type { Result } from '../errors.ts';
+import { appCalls } from './app-calls.ts';
+import { type BenchEvents, benchCalls } from './bench-calls.ts';
+import type { AnswerOf, ArgsOf } from './call.ts';
+import { jobCalls } from './job-calls.ts';
+import { runCalls } from './run-calls.ts';
+
+/** Everything the window may ask. Call name = handler name = bridge method name. */
+export const calls = { ...appCalls, ...benchCalls, ...jobCalls, ...runCalls } as const;
+export type Calls = typeof calls;
+export type CallName = keyof Calls;
+
+/** Everything main tells the window. */
+export type Events = BenchEvents;
+export type EventName = keyof Events;
+export const eventNames = [
+  'benchChanged',
+  'liveBatch',
+  'stagesChanged',
+  'runEnded',
+  'jobChanged',
+  'alarmRaised',
+] as const satisfies readonly EventName[];
+
+/** What the preload puts on `window.wakeline`: one method a call, one subscription for events. */
+export type Bridge = {
+  readonly [N in CallName]: (args: ArgsOf<Calls[N]>) => Promise<Result<AnswerOf<Calls[N]>>>;
+} & {
+  readonly on: <E extends EventName>(event: E, listener: (fact: Events[E]) => void) => () => void;
+};
+
+/** The functions behind a group of calls: checked arguments in, the answer out. */
+export type Handlers<C> = {
+  readonly [N in keyof C]: (args: ArgsOf<C[N]>) => Promise<AnswerOf<C[N]>> | AnswerOf<C[N]>;
+};

@@ -1,0 +1,38 @@
+import { z } from 'zod';
+import type { ChecklistItem, Job, JobLine, JobWhole, Part, Reading } from '../job/job.ts';
+import { answers } from './call.ts';
+import { id, jobFields, line, note, outcomeFields, partFields, readingFields } from './fields.ts';
+
+/** Calls about jobs: answered by the ledger worker. */
+export const jobCalls = {
+  /** Takes in a job; a serial number seen before links it as a comeback. */
+  createJob: answers<Job>()(jobFields),
+  changeJob: answers<Job>()(z.object({ id, fields: jobFields.partial() })),
+  setJobState: answers<Job>()(z.object({ id, state: z.enum(['open', 'waiting']) })),
+  /** Closes the job with its outcome. */
+  closeJob: answers<Job>()(z.object({ id, outcome: outcomeFields })),
+  /** Newest first; every word of `search` must occur somewhere in the job. */
+  listJobs: answers<readonly JobLine[]>()(
+    z.object({ search: line, limit: z.number().int().min(1).max(500) }),
+  ),
+  readJob: answers<JobWhole>()(z.object({ id })),
+  /** Puts a job in the bin; its runs stay recoverable until the bin is emptied. */
+  binJob: answers<null>()(z.object({ id })),
+  restoreJob: answers<Job>()(z.object({ id })),
+  listBin: answers<readonly JobLine[]>()(z.object({})),
+  emptyBin: answers<number>()(z.object({})),
+  doItem: answers<ChecklistItem>()(z.object({ jobId: id, itemId: id, note })),
+  /** Skipping takes a reason. */
+  skipItem: answers<ChecklistItem>()(
+    z.object({ jobId: id, itemId: id, reason: note.min(3, 'say why in a few words') }),
+  ),
+  reopenItem: answers<ChecklistItem>()(z.object({ jobId: id, itemId: id })),
+  addReading: answers<Reading>()(readingFields),
+  /** Readings taken while no job was open. */
+  looseReadings: answers<readonly Reading[]>()(z.object({})),
+  giveReading: answers<Reading>()(
+    z.object({ readingId: id, jobId: id.nullable(), itemId: id.nullable(), place: line }),
+  ),
+  addPart: answers<Part>()(z.object({ jobId: id, part: partFields })),
+  changePart: answers<Part>()(z.object({ id, part: partFields })),
+} as const;
