@@ -30,6 +30,7 @@ const SPELLINGS: readonly (readonly [RegExp, Unit])[] = [
   [/^sec/i, 's'],
   [/^s/i, 's'],
   [/^f/i, 'F'],
+  [/^h/i, 'H'],
 ];
 
 /** Largest power of a prefix that makes sense for typing a unit. */
@@ -43,6 +44,7 @@ const HIGHEST: Readonly<Record<Unit, number>> = {
   s: 0,
   Hz: 9,
   F: 0,
+  H: 0,
   '': 9,
 };
 
@@ -125,6 +127,7 @@ export function example(unit: Unit): string {
     s: 'Type seconds like 6, 0.5 or 20 ms.',
     Hz: 'Type hertz like 50 or 32.768 k.',
     F: 'Type farads like 100n, 4u7 or 22 µF.',
+    H: 'Type henries like 2u2, 470n or 10 µH.',
     '': 'Type a number like 3 or 0.5.',
   };
   return examples[unit];

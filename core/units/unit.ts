@@ -1,5 +1,5 @@
 /** Units that the product shows and reads. `''` is a bare number. */
-export type Unit = 'V' | 'A' | 'W' | 'Ω' | 'Wh' | 'Ah' | 's' | 'Hz' | 'F' | '';
+export type Unit = 'V' | 'A' | 'W' | 'Ω' | 'Wh' | 'Ah' | 's' | 'Hz' | 'F' | 'H' | '';
 
 /** A decimal prefix by its power of ten (SI Brochure, 9th edition, table 7). */
 export const PREFIXES = [
@@ -25,6 +25,7 @@ export const SHOWN_POWERS: Readonly<Record<Unit, readonly [lowest: number, highe
   s: [-6, 0],
   Hz: [0, 9],
   F: [-12, 0],
+  H: [-9, 0],
   '': [0, 0],
 };
 
@@ -39,5 +40,6 @@ export const UNIT_WORDS: Readonly<Record<Unit, string>> = {
   s: 'seconds',
   Hz: 'hertz',
   F: 'farads',
+  H: 'henries',
   '': 'a bare number',
 };
