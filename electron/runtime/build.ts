@@ -1,0 +1,119 @@
+import { existsSync, readdirSync, statSync, writeFileSync } from 'node:fs';
+import path from 'node:path';
+import react from '@vitejs/plugin-react';
+import { build, type InlineConfig } from 'vite';
+import { calls } from '../../core/contract/contract.ts';
+
+const root = path.resolve(import.meta.dirname, '../..');
+const out = path.join(root, 'out');
+/** Native packages stay outside the bundles; Electron and Node are there already. */
+const OUTSIDE = ['electron', /^node:/, 'better-sqlite3', 'serialport', /^@serialport\//];
+/** The oldest Electron that must work is 33: its Node is 20, its Chromium 130. */
+const NODE_TARGET = 'node20';
+const WINDOW_TARGET = 'chrome130';
+
+const shared: InlineConfig = { root, configFile: false, logLevel: 'warn', envFile: false };
+
+function nodeBundle(): InlineConfig {
+  return {
+    ...shared,
+    ssr: { noExternal: true, external: ['better-sqlite3', 'serialport', 'electron'] },
+    build: {
+      ssr: true,
+      target: NODE_TARGET,
+      outDir: out,
+      emptyOutDir: false,
+      minify: false,
+      sourcemap: true,
+      rollupOptions: {
+        input: {
+          main: path.join(root, 'electron/main.ts'),
+          'ledger-worker': path.join(root, 'electron/ledger/worker.ts'),
+        },
+        external: OUTSIDE,
+        output: {
+          format: 'es',
+          entryFileNames: '[name].js',
+          chunkFileNames: 'parts/[name]-[hash].js',
+        },
+      },
+    },
+  };
+}
+
+/** One self-contained file each: a sandboxed preload may load nothing else. */
+function preloadBundle(name: string): InlineConfig {
+  return {
+    ...shared,
+    define: { __CALL_NAMES__: JSON.stringify(Object.keys(calls)) },
+    build: {
+      target: WINDOW_TARGET,
+      outDir: out,
+      emptyOutDir: false,
+      minify: false,
+      lib: {
+        entry: path.join(root, `electron/windows/${name}.ts`),
+        formats: ['cjs'],
+        fileName: () => `${name}.cjs`,
+      },
+      rollupOptions: { external: ['electron'] },
+    },
+  };
+}
+
+function windowBundle(): InlineConfig {
+  return {
+    ...shared,
+    root: path.join(root, 'renderer'),
+    base: './',
+    plugins: [react()],
+    build: {
+      target: WINDOW_TARGET,
+      outDir: path.join(out, 'renderer'),
+      emptyOutDir: true,
+      modulePreload: { polyfill: false },
+      assetsInlineLimit: 0,
+      chunkSizeWarningLimit: 2000,
+      rollupOptions: {
+        input: {
+          index: path.join(root, 'renderer/index.html'),
+          record: path.join(root, 'renderer/record/index.html'),
+        },
+      },
+    },
+  };
+}
+
+/** Newest change, in ms, of any source under the given folders and files. */
+function newestChange(entries: readonly string[]): number {
+  let newest = 0;
+  for (const entry of entries) {
+    if (!existsSync(entry)) continue;
+    const about = statSync(entry);
+    if (about.isDirectory()) {
+      newest = Math.max(
+        newest,
+        newestChange(readdirSync(entry).map((name) => path.join(entry, name))),
+      );
+    } else {
+      newest = Math.max(newest, about.mtimeMs);
+    }
+  }
+  return newest;
+}
+
+/** Builds the app into `out/` unless it is newer than every source. Returns whether it built. */
+export async function buildApp(say: (line: string) => void = () => {}): Promise<boolean> {
+  const stamp = path.join(out, 'built');
+  const sources = ['core', 'electron', 'renderer', 'migrations', 'package-lock.json'].map((name) =>
+    path.join(root, name),
+  );
+  if (existsSync(stamp) && statSync(stamp).mtimeMs > newestChange(sources)) return false;
+  say('Building the app');
+  await build(nodeBundle());
+  await build(preloadBundle('preload'));
+  await build(preloadBundle('record-preload'));
+  await build(windowBundle());
+  writeFileSync(stamp, '');
+  return true;
+}
