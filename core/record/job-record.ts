@@ -1,0 +1,77 @@
+import type { JobWhole, Run } from '../job/job.ts';
+import { STAGE_IDS, STAGE_WORDS, type StageReport } from '../stages/stage.ts';
+import type { TraceWindow } from '../trace/sample.ts';
+import { checklistPhases } from './checklist-phases.ts';
+import { compareRuns } from './compare-runs.ts';
+import { jobFacts, outcomeFacts } from './job-facts.ts';
+import { partRows } from './part-rows.ts';
+import { readingRows } from './reading-rows.ts';
+import type { JobRecord, Paper, StageMeaning } from './record-content.ts';
+import { recordFileName } from './record-file-name.ts';
+import { shopClock } from './record-time.ts';
+import { STAGE_MEANINGS } from './record-words.ts';
+import { sharedTop } from './run-plot.ts';
+import { runSection } from './run-section.ts';
+import { summarise } from './summary.ts';
+
+/** A run with what the tracker said of it and its trace in about 1200 columns. */
+export interface RecordRun {
+  readonly run: Run;
+  readonly report: StageReport;
+  readonly window: TraceWindow;
+}
+
+/**
+ * Turns a job and its runs (in the order to print) into the content of its record. `printedAt`
+ * is UTC milliseconds; every time is written in the shop's clock, `utcOffsetMin` east of UTC.
+ * Pure: the same job gives the same record. Throws nothing: what is not known is a dash.
+ */
+export function buildJobRecord(o: {
+  readonly whole: JobWhole;
+  readonly runs: readonly RecordRun[];
+  readonly printedAt: number;
+  readonly utcOffsetMin: number;
+  readonly paper: Paper;
+}): JobRecord {
+  const { whole, runs, paper } = o;
+  const { job } = whole;
+  const clock = shopClock(o.utcOffsetMin);
+  const printed = `${clock.dateTime(o.printedAt)} (${clock.zone})`;
+  const topA = sharedTop(runs.map((run) => run.window));
+  return {
+    paper,
+    title: `Job ${job.number}`,
+    board: job.boardModel ?? 'Board unknown',
+    serial: job.serialNumber,
+    footer: `Job ${job.number} · printed ${printed}`,
+    fileName: recordFileName(job),
+    printed,
+    pretend: pretendSentence(runs),
+    summary: summarise(whole, runs, clock),
+    facts: jobFacts(job, clock),
+    outcome: outcomeFacts(job, clock),
+    comparison: compareRuns(runs),
+    runs: runs.map((run, i) => runSection(run, i + 1, runs.length, topA, clock)),
+    readings: readingRows(whole, clock),
+    parts: partRows(whole.parts, clock),
+    checklist: checklistPhases(whole.items, clock),
+    stagesUsed: stagesUsed(runs),
+  };
+}
+
+function pretendSentence(runs: readonly RecordRun[]): string | null {
+  const pretend = runs.filter((run) => run.run.pretend).length;
+  if (pretend === 0) return null;
+  return pretend === runs.length
+    ? 'Made on the pretend bench. No real board was powered or measured.'
+    : `${pretend} of the ${runs.length} runs below were made on the pretend bench, not on a real board. Each says so.`;
+}
+
+function stagesUsed(runs: readonly RecordRun[]): StageMeaning[] {
+  const used = new Set(runs.flatMap((run) => run.report.stages.map((stage) => stage.stage)));
+  return STAGE_IDS.filter((id) => used.has(id)).map((stage) => ({
+    stage,
+    words: STAGE_WORDS[stage],
+    meaning: STAGE_MEANINGS[stage],
+  }));
+}

@@ -1,0 +1,48 @@
+import type { JobWhole, Reading } from '../job/job.ts';
+import { formatExpected, formatReading } from '../units/format-reading.ts';
+import type { ReadingRow, ReadingVerdict } from './record-content.ts';
+import type { ShopClock } from './record-time.ts';
+import { QUANTITY_WORDS, SOURCE_WORDS } from './record-words.ts';
+
+/** A reading against what was expected of it. Over range is above any upper bound. */
+export function verdictOf(reading: Reading): ReadingVerdict {
+  const { expectedLow: low, expectedHigh: high } = reading;
+  if (low === null && high === null) return '–';
+  const value = reading.overload ? Infinity : reading.value;
+  if (value === null) return '–';
+  if (low !== null && value < low) return 'low';
+  return high !== null && value > high ? 'high' : 'as expected';
+}
+
+/** Every reading of a job once, oldest first, with readings of one place kept together. */
+export function sortedReadings(whole: JobWhole): Reading[] {
+  const once = new Map<string, Reading>();
+  for (const reading of whole.readings) once.set(reading.id, reading);
+  for (const item of whole.items)
+    for (const reading of item.readings) once.set(reading.id, reading);
+  const inTime = [...once.values()].sort((a, b) => a.takenAt - b.takenAt);
+  const groups = new Map<string, Reading[]>();
+  for (const reading of inTime) {
+    const key = placeKey(reading);
+    groups.set(key, [...(groups.get(key) ?? []), reading]);
+  }
+  return [...groups.values()].flat();
+}
+
+/** What makes two readings comparable: the same quantity at the same place. */
+export function placeKey(reading: Reading): string {
+  return `${reading.place.trim().toLowerCase()}\n${reading.quantity}`;
+}
+
+/** The readings of a job as lines to print. */
+export function readingRows(whole: JobWhole, clock: ShopClock): ReadingRow[] {
+  return sortedReadings(whole).map((reading) => ({
+    place: reading.place,
+    measured: QUANTITY_WORDS[reading.quantity],
+    expected: formatExpected(reading.expectedLow, reading.expectedHigh, reading.quantity),
+    found: formatReading(reading),
+    verdict: verdictOf(reading),
+    at: clock.dateTime(reading.takenAt),
+    from: SOURCE_WORDS[reading.source],
+  }));
+}

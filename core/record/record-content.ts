@@ -1,0 +1,125 @@
+import type { StageId } from '../stages/stage.ts';
+import type { RunPlot } from './run-plot.ts';
+
+/** Paper that a record is laid out for. */
+export type Paper = 'A4' | 'Letter';
+
+/** A labelled line of text. */
+export interface Fact {
+  readonly label: string;
+  readonly text: string;
+}
+
+/** One stage of a run as a line of its table. */
+export interface StageRow {
+  readonly number: number;
+  readonly stage: StageId;
+  readonly words: string;
+  readonly from: string;
+  readonly lasted: string;
+  readonly meanAmps: string;
+  readonly meanVolts: string;
+  readonly sure: string;
+  readonly reason: string;
+}
+
+/** A moment on a run, with the letter that it carries on the plot. */
+export interface MarkRow {
+  readonly letter: string;
+  readonly at: string;
+  readonly words: string;
+  readonly text: string;
+}
+
+export interface RunSection {
+  readonly title: string;
+  readonly facts: readonly Fact[];
+  /** What the plot shows, for somebody who cannot see it. */
+  readonly sentence: string;
+  /** Null when the run holds no reading of the current to draw. */
+  readonly plot: RunPlot | null;
+  readonly stages: readonly StageRow[];
+  readonly marks: readonly MarkRow[];
+  /** Set when the pretend bench made the run. */
+  readonly pretend: boolean;
+}
+
+/** How a reading compares with what was expected of it. */
+export type ReadingVerdict = 'as expected' | 'low' | 'high' | '–';
+
+export interface ReadingRow {
+  readonly place: string;
+  readonly measured: string;
+  readonly expected: string;
+  readonly found: string;
+  readonly verdict: ReadingVerdict;
+  readonly at: string;
+  readonly from: string;
+}
+
+export interface PartRow {
+  readonly action: 'lifted' | 'fitted';
+  readonly designator: string;
+  readonly what: string;
+  readonly rail: string;
+  readonly found: string;
+  readonly from: string;
+  readonly at: string;
+}
+
+export interface ChecklistRow {
+  readonly title: string;
+  readonly state: 'done' | 'skipped' | 'open';
+  readonly at: string;
+  readonly readings: readonly string[];
+  readonly reason: string;
+  readonly caution: string;
+}
+
+export interface ChecklistPhase {
+  readonly phase: string;
+  readonly rows: readonly ChecklistRow[];
+}
+
+/** The first run before repair against the last after it. */
+export interface Comparison {
+  readonly beforeTitle: string;
+  readonly afterTitle: string;
+  readonly rows: readonly {
+    readonly label: string;
+    readonly before: string;
+    readonly after: string;
+  }[];
+}
+
+export interface StageMeaning {
+  readonly stage: StageId;
+  readonly words: string;
+  readonly meaning: string;
+}
+
+/**
+ * Everything that a job record prints: text and plot paths only, every number already written
+ * out. Crosses to the print page as it is; nothing in it is markup.
+ */
+export interface JobRecord {
+  readonly paper: Paper;
+  readonly title: string;
+  readonly board: string;
+  readonly serial: string;
+  /** What the footer says beside the page number; built of our own words and numbers only. */
+  readonly footer: string;
+  readonly fileName: string;
+  readonly printed: string;
+  /** Said plainly on the first page when any run came from the pretend bench. */
+  readonly pretend: string | null;
+  readonly summary: readonly string[];
+  readonly facts: readonly Fact[];
+  readonly outcome: readonly Fact[];
+  readonly comparison: Comparison | null;
+  readonly runs: readonly RunSection[];
+  readonly readings: readonly ReadingRow[];
+  readonly parts: readonly PartRow[];
+  readonly checklist: readonly ChecklistPhase[];
+  readonly stagesUsed: readonly StageMeaning[];
+}

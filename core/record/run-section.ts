@@ -1,0 +1,91 @@
+import type { Feed, Run } from '../job/job.ts';
+import { STAGE_WORDS } from '../stages/stage.ts';
+import { formatPercent, formatQuantity, UNKNOWN } from '../units/format.ts';
+import { formatDuration } from '../units/format-duration.ts';
+import type { RecordRun } from './job-record.ts';
+import { markLetter } from './mark-pins.ts';
+import type { Fact, RunSection } from './record-content.ts';
+import type { ShopClock } from './record-time.ts';
+import { END_WORDS, FEED_POINT_WORDS, MARK_WORDS } from './record-words.ts';
+import { type RunNumbers, runNumbers } from './run-numbers.ts';
+import { drawRunPlot } from './run-plot.ts';
+
+/**
+ * One run of a record: `number` of `of`, its plot, every stage with its reason, every mark.
+ * `topA` is the least height of the amps axis.
+ */
+export function runSection(
+  recordRun: RecordRun,
+  number: number,
+  of: number,
+  topA: number,
+  clock: ShopClock,
+): RunSection {
+  const { run, report, window } = recordRun;
+  const numbers = runNumbers(recordRun);
+  return {
+    title: runTitle(run, number, of),
+    facts: runFacts(run, numbers, clock),
+    sentence: sentenceOf(recordRun, numbers),
+    plot: drawRunPlot({ window, report, limitA: run.limitA, topA }),
+    stages: report.stages.map((stage, i) => ({
+      number: i + 1,
+      stage: stage.stage,
+      words: STAGE_WORDS[stage.stage],
+      from: formatDuration(stage.startS),
+      lasted: formatDuration(stage.endS - stage.startS),
+      meanAmps: numbers.amps(stage.meanA),
+      meanVolts: numbers.volts(stage.meanV),
+      sure: formatPercent(stage.confidence),
+      reason: stage.reason,
+    })),
+    marks: report.marks.map((mark, i) => ({
+      letter: markLetter(i),
+      at: formatDuration(mark.atS),
+      words: MARK_WORDS[mark.mark],
+      text: mark.text,
+    })),
+    pretend: run.pretend,
+  };
+}
+
+/** `Run 1 of 3, before repair` */
+export function runTitle(run: Run, number: number, of: number): string {
+  const role = run.role === null ? '' : `, ${run.role} repair`;
+  return `Run ${number} of ${of}${role}${run.kind === 'idle' ? ', between powered runs' : ''}`;
+}
+
+function runFacts(run: Run, numbers: RunNumbers, clock: ShopClock): Fact[] {
+  const volts = formatQuantity(run.setV, 'V', null, { prefix: 0 });
+  const limit = formatQuantity(run.limitA, 'A', null, { prefix: 0 });
+  return [
+    { label: 'Started', text: clock.dateTime(run.startedAt) },
+    { label: 'Fed', text: `${volts} at the ${FEED_POINT_WORDS[run.feed.point]}, limit ${limit}` },
+    { label: 'Connected', text: connected(run.feed) },
+    { label: 'Instrument', text: run.instrument.trim() === '' ? UNKNOWN : run.instrument },
+    { label: 'Reached', text: numbers.reached },
+    { label: 'Held', text: numbers.held },
+    { label: 'Of its running draw', text: numbers.share },
+    { label: 'Peak', text: numbers.peak },
+    { label: 'Energy', text: numbers.energy },
+    { label: 'Lasted', text: numbers.lasted },
+    { label: 'Ended', text: run.end === null ? UNKNOWN : END_WORDS[run.end] },
+  ];
+}
+
+function connected(feed: Feed): string {
+  const parts = [
+    feed.cells ? 'cells' : 'no cells',
+    feed.screen ? 'screen' : 'no screen',
+    feed.drive ? 'drive' : 'no drive',
+  ];
+  return feed.note.trim() === '' ? parts.join(', ') : `${parts.join(', ')}; ${feed.note}`;
+}
+
+function sentenceOf({ report }: RecordRun, numbers: RunNumbers): string {
+  if (report.samples === 0) return 'No readings were taken in this run.';
+  const course = report.stages.map((stage) => STAGE_WORDS[stage.stage].toLowerCase()).slice(0, 12);
+  const more = report.stages.length > course.length ? ' and so on' : '';
+  const stages = course.length === 0 ? '' : ` Stages: ${course.join(', then ')}${more}.`;
+  return `Amps and volts over ${numbers.lasted}. Peak ${numbers.peak}.${stages}`;
+}

@@ -1,0 +1,76 @@
+import type { JobWhole, Outcome, Part } from '../job/job.ts';
+import type { RecordRun } from './job-record.ts';
+import { placeKey, sortedReadings, verdictOf } from './reading-rows.ts';
+import type { ShopClock } from './record-time.ts';
+import { runNumbers } from './run-numbers.ts';
+
+const ENDINGS: Readonly<Record<Outcome['verdict'], string>> = {
+  wakes: 'It wakes and runs again.',
+  partly: 'It works again in part.',
+  'not-repaired': 'It could not be repaired.',
+  'returned-untouched': 'It goes back as it came.',
+};
+
+/** The job for its owner: a few plain sentences, each from what was recorded and nothing else. */
+export function summarise(whole: JobWhole, runs: readonly RecordRun[], clock: ShopClock): string[] {
+  const { job } = whole;
+  const board = job.boardModel === null ? 'An unidentified board' : `The ${job.boardModel} board`;
+  const sentences = [`${board} came in on ${clock.date(job.createdAt)}.`];
+  sentences.push(job.outcome === null ? 'The work is not finished.' : ENDINGS[job.outcome.verdict]);
+  sentences.push(...drawSentences(runs));
+  const parts = partSentence(whole.parts);
+  if (parts !== null) sentences.push(parts);
+  const readings = readingSentence(whole);
+  if (readings !== null) sentences.push(readings);
+  const skipped = whole.items.filter((item) => item.state === 'skipped').length;
+  if (skipped > 0) {
+    sentences.push(
+      skipped === 1
+        ? 'One checklist step was skipped; the reason is in this record.'
+        : `${skipped} checklist steps were skipped; the reasons are in this record.`,
+    );
+  }
+  return sentences;
+}
+
+function drawSentences(runs: readonly RecordRun[]): string[] {
+  const before = runs.find((run) => run.run.role === 'before');
+  const after = runs.findLast((run) => run.run.role === 'after');
+  const sentences: string[] = [];
+  if (before !== undefined) {
+    const { reached, held } = runNumbers(before);
+    sentences.push(`Powered before repair, it held at most ${held} and reached ${reached}.`);
+  }
+  if (after !== undefined) {
+    const { reached, held } = runNumbers(after);
+    sentences.push(`Powered after repair, it held ${held} and reached ${reached}.`);
+  }
+  if (before === undefined && after === undefined && runs.length === 0) {
+    sentences.push('It has not been powered on the bench.');
+  }
+  return sentences;
+}
+
+function partSentence(parts: readonly Part[]): string | null {
+  const fitted = parts.filter((part) => part.action === 'fitted');
+  if (fitted.length === 0) return null;
+  const names = [...new Set(fitted.map((part) => part.designator.trim()))].filter(Boolean);
+  const count = fitted.length === 1 ? 'One part was fitted' : `${fitted.length} parts were fitted`;
+  return names.length === 0 || names.length > 6 ? `${count}.` : `${count}: ${names.join(', ')}.`;
+}
+
+/** Judges the newest reading of each place: what the board was like when it left. */
+function readingSentence(whole: JobWhole): string | null {
+  const newest = new Map(sortedReadings(whole).map((reading) => [placeKey(reading), reading]));
+  const judged = [...newest.values()].map(verdictOf).filter((verdict) => verdict !== '–');
+  if (judged.length === 0) return null;
+  const good = judged.filter((verdict) => verdict === 'as expected').length;
+  if (judged.length === 1) {
+    return good === 1
+      ? 'The one place with an expected value reads as expected.'
+      : 'The one place with an expected value does not read as expected.';
+  }
+  return good === judged.length
+    ? `All ${judged.length} places with an expected value read as expected at the last reading.`
+    : `Of ${judged.length} places with an expected value, ${good} read as expected at the last reading.`;
+}

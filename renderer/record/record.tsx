@@ -1,0 +1,33 @@
+import '@fontsource/barlow/400.css';
+import '@fontsource/barlow/500.css';
+import '@fontsource/barlow/600.css';
+import '../styles/tokens.css';
+import './record.css';
+import { flushSync } from 'react-dom';
+import { createRoot } from 'react-dom/client';
+import type { RecordBridge } from '../../core/record/record-bridge.ts';
+import { RecordPage } from './record-page.tsx';
+
+declare global {
+  interface Window {
+    readonly wakelineRecord: RecordBridge;
+  }
+}
+
+/** Fonts load only once something uses them; a hidden window may print before that. */
+const FACES = ['400 12px Barlow', '500 12px Barlow', '600 12px Barlow'];
+
+async function draw(): Promise<void> {
+  const record = await window.wakelineRecord.take();
+  document.title = `${record.title}, job record`;
+  document.documentElement.dataset.paper = record.paper;
+  const root = createRoot(document.getElementById('record')!, {
+    onUncaughtError: (error) => window.wakelineRecord.drawn(String(error)),
+  });
+  flushSync(() => root.render(<RecordPage record={record} />));
+  await Promise.all(FACES.map((face) => document.fonts.load(face)));
+  await document.fonts.ready;
+  window.wakelineRecord.drawn(null);
+}
+
+draw().catch((error: unknown) => window.wakelineRecord.drawn(String(error)));
