@@ -1,0 +1,25 @@
+import path from 'node:path';
+import { app } from 'electron';
+import { troubleOf } from '../core/errors.ts';
+import { APP_SCHEME, declareAppScheme, serveApp } from './windows/app-protocol.ts';
+import { lockDown } from './windows/lock-down.ts';
+import { openApp } from './windows/open-app.ts';
+import { sayAndQuit } from './windows/say-and-quit.ts';
+
+const out = import.meta.dirname;
+const ownData = app.commandLine.getSwitchValue('user-data-dir');
+if (ownData) app.setPath('userData', path.resolve(ownData));
+
+if (!app.requestSingleInstanceLock()) {
+  app.exit(0);
+} else {
+  declareAppScheme();
+  lockDown();
+  app
+    .whenReady()
+    .then(async () => {
+      serveApp(path.join(out, 'renderer'));
+      await openApp({ out, ledgerPath: path.join(app.getPath('userData'), 'ledger.sqlite') });
+    })
+    .catch((thrown) => sayAndQuit(troubleOf(thrown, APP_SCHEME)));
+}
