@@ -1,0 +1,53 @@
+import { WakelineError } from '../errors.ts';
+import type { NumericReply } from '../scpi/response-number.ts';
+import { compoundReply } from '../scpi/response-shape.ts';
+import type { Session } from '../scpi/session.ts';
+import type { MeterDialect } from './meter-dialect.ts';
+import { METER_DIALECTS } from './meter-dialects.ts';
+import { functionReply, readingReply, type ToldFunction } from './meter-shape.ts';
+import { beginProbing, prober } from './prober.ts';
+
+/** The answer to reading and function asked in one message. */
+export const readingWithFunction = compoundReply<readonly [NumericReply, ToldFunction]>([
+  readingReply,
+  functionReply,
+]);
+
+/** A meter takes up to this long for its first reading. */
+const FIRST_READING_MS = 2500;
+
+/**
+ * Finds the dialect of a meter with queries only: its function stays what it is. Throws
+ * `instrument-refused` when nothing that reads answers.
+ */
+export async function probeMeter(session: Session, known?: MeterDialect): Promise<MeterDialect> {
+  const probeMs = await beginProbing(session);
+  const probe = prober(session);
+  for (const candidate of known === undefined ? METER_DIALECTS : [known]) {
+    const reading = await probe(candidate.read, readingReply, FIRST_READING_MS);
+    if (reading === null) continue;
+    const told = await probe(candidate.askFunction, functionReply, probeMs);
+    const askFunction =
+      told !== null
+        ? candidate.askFunction
+        : (await probe(':CONF?', functionReply, probeMs)) === null
+          ? null
+          : ':CONF?';
+    const together =
+      askFunction === null
+        ? null
+        : await probe(`${candidate.read};${askFunction}`, readingWithFunction, FIRST_READING_MS);
+    return {
+      ...candidate,
+      askFunction,
+      compound: together === null ? 'separate' : 'full',
+      errorQueue: session.hasErrorQueue === true,
+    };
+  }
+  throw new WakelineError({
+    code: 'instrument-refused',
+    what: 'It answers, but to no way of asking for a reading that is known here',
+    where: session.name,
+    todo: 'Check that this is the meter; else write its dialect down as a file (DEVELOPERS.md, adding a dialect).',
+  });
+}

@@ -1,0 +1,70 @@
+import { decodeUnit, type UnitOf } from './response-unit.ts';
+
+/** A number as an instrument sent it. */
+export type NumericReply =
+  | {
+      readonly kind: 'value';
+      readonly value: number;
+      /** Digits after the point in base units that the instrument resolved: `1.86850E-03` has 8. */
+      readonly decimals: number;
+      /** The unit glued to it, when there was one. */
+      readonly unit: UnitOf | null;
+      /** The header repeated before it, when there was one. */
+      readonly header: string | null;
+    }
+  | { readonly kind: 'overload'; readonly sign: 1 | -1 }
+  | { readonly kind: 'no-data' };
+
+/** From here up a number stands for "over range": one maker's infinity is only 1e9. */
+const OVERLOAD_FROM = 1e9;
+/** SCPI-1999 vol. 1, 7.2.1: not-a-number is 9.91E37; compared as a number, never as text. */
+const NOT_A_NUMBER = 9.91e37;
+
+const OVERLOAD_WORDS = /^[+-]?(?:INF(?:INITY)?|O\.?L\.?|OVLD|OVER(?:LOAD|FLOW|RANGE)?|OFL)$/i;
+const NO_DATA_WORDS = /^(?:[+-]?NAN(?:\([^)]*\))?|-{2,}(?:\.-+)?)$/i;
+const NUMBER = /^([+-]?(?:\d+\.?\d*|\.\d+))(?:\s*[eE]\s*([+-]?\d+))?\s*(.*)$/s;
+const HEADER = /^:?([A-Za-z][A-Za-z0-9_:]*)(?:\s+|\s*=\s*|:\s*)([+-]?\.?\d.*)$/s;
+
+/**
+ * Reads one number in any form seen from instruments: NR1, NR2 and NR3 (IEEE 488.2), a unit glued
+ * on or after a space, a repeated header before it, and the special values of SCPI-1999 (9.9E37
+ * and 9.91E37) with the words that stand for them. Undefined when the text is no number: it never
+ * becomes 0.
+ */
+export function decodeNumber(text: string): NumericReply | undefined {
+  const trimmed = text.trim();
+  if (OVERLOAD_WORDS.test(trimmed)) {
+    return { kind: 'overload', sign: trimmed.startsWith('-') ? -1 : 1 };
+  }
+  if (NO_DATA_WORDS.test(trimmed)) return { kind: 'no-data' };
+  const plain = NUMBER.exec(trimmed);
+  if (plain !== null) return fromParts(plain, null);
+  const headed = HEADER.exec(trimmed);
+  if (headed === null) return undefined;
+  const parts = NUMBER.exec(headed[2]!);
+  return parts === null ? undefined : fromParts(parts, headed[1]!);
+}
+
+function fromParts(parts: RegExpExecArray, header: string | null): NumericReply | undefined {
+  const [, mantissa, exponent, tail] = parts;
+  const written = Number(exponent === undefined ? mantissa! : `${mantissa!}e${exponent}`);
+  if (Number.isNaN(written)) return undefined;
+  const unit = tail === '' ? null : decodeUnit(tail!.trimEnd());
+  if (unit === undefined) return undefined;
+  const magnitude = Math.abs(written);
+  if (Math.abs(magnitude - NOT_A_NUMBER) <= NOT_A_NUMBER * 1e-6) return { kind: 'no-data' };
+  const value = written * (unit?.factor ?? 1);
+  if (magnitude >= OVERLOAD_FROM || unit?.overload === true) {
+    return { kind: 'overload', sign: written < 0 ? -1 : 1 };
+  }
+  const point = mantissa!.indexOf('.');
+  const digits = point < 0 ? 0 : mantissa!.length - point - 1;
+  const shift = Number(exponent ?? 0) + Math.round(Math.log10(unit?.factor ?? 1));
+  return {
+    kind: 'value',
+    value,
+    decimals: Math.min(12, Math.max(0, digits - shift)),
+    unit: unit?.of ?? null,
+    header,
+  };
+}

@@ -1,0 +1,44 @@
+import { SerialPort } from 'serialport';
+import type { ByteLink } from '../../core/scpi/byte-link.ts';
+import { linkListeners } from './link-listeners.ts';
+import { linkLost, notOpened } from './link-trouble.ts';
+
+/**
+ * Opens a serial port for us alone, 8 data bits, no parity, one stop bit. Throws `port-not-opened`
+ * with what to do.
+ */
+export function openSerialLink(path: string, baud: number): Promise<ByteLink> {
+  return new Promise((resolve, reject) => {
+    const listeners = linkListeners();
+    const port = new SerialPort({ path, baudRate: baud, lock: true, autoOpen: false });
+    port.on('data', (bytes: Buffer) => listeners.hear(bytes));
+    port.on('close', (gone: { disconnected?: boolean } | null) =>
+      listeners.end(gone?.disconnected === true),
+    );
+    // A write to a pulled port fails here as well as in `close`; without a listener it would throw.
+    port.on('error', () => {
+      if (!port.isOpen) listeners.end(true);
+    });
+    const link: ByteLink = {
+      name: path,
+      get isOpen() {
+        return port.isOpen && !port.closing;
+      },
+      write(bytes) {
+        if (!link.isOpen) throw linkLost(path);
+        port.write(Buffer.from(bytes.buffer, bytes.byteOffset, bytes.byteLength));
+      },
+      onBytes: listeners.onBytes,
+      onClosed: listeners.onClosed,
+      close: () =>
+        new Promise<void>((closed) => {
+          if (!link.isOpen) closed();
+          else port.close(() => closed());
+        }),
+    };
+    port.open((cause) => {
+      if (cause === null) resolve(link);
+      else reject(notOpened(path, cause));
+    });
+  });
+}
