@@ -1,0 +1,113 @@
+import { Worker } from 'node:worker_threads';
+import type { Handlers } from '../../core/contract/contract.ts';
+import type { jobCalls } from '../../core/contract/job-calls.ts';
+import type { runCalls } from '../../core/contract/run-calls.ts';
+import { type Trouble, WakelineError } from '../../core/errors.ts';
+import {
+  type FromLedger,
+  HANDLER_NAMES,
+  type LedgerWorkerData,
+  RECORDER_NAMES,
+  type ToLedger,
+} from './ledger-messages.ts';
+import type { RecorderCalls } from './recorder-calls.ts';
+
+/** The ledger as main and tests use it, whichever thread it runs in. */
+export interface Ledger {
+  readonly path: string;
+  readonly handlers: Handlers<typeof jobCalls & typeof runCalls>;
+  readonly recorder: RecorderCalls;
+  /** Commits what waits and lets go of the file. */
+  close(): Promise<void>;
+}
+
+import { sqliteBinding } from './sqlite-binding.ts';
+
+interface Waiting {
+  readonly resolve: (value: unknown) => void;
+  readonly reject: (error: WakelineError) => void;
+}
+
+type Ask = ToLedger extends infer M ? (M extends unknown ? Omit<M, 'id'> : never) : never;
+
+const ended = (path: string, why: string): Trouble => ({
+  code: 'internal',
+  what: `The ledger's own thread has ended: ${why}`,
+  where: path,
+  todo: 'Start the app again. What was committed is kept; at most half a second of samples is not.',
+});
+
+/**
+ * Opens a ledger in a worker thread of its own. Throws what `openDatabase` throws. Every call
+ * rejects with a `WakelineError`. Columns that are handed in are copied, columns that come back are
+ * moved.
+ */
+export async function openLedger(o: {
+  path: string;
+  /** The worker's script: bundled for the app, `worker.ts` itself under Node 24. */
+  workerEntry: string | URL;
+  nativeBinding?: string | undefined;
+  onJobChanged?: ((jobId: string) => void) | undefined;
+}): Promise<Ledger> {
+  const workerData: LedgerWorkerData = {
+    path: o.path,
+    nativeBinding: sqliteBinding(o.nativeBinding),
+  };
+  const worker = new Worker(o.workerEntry, { workerData, name: 'ledger' });
+  const waiting = new Map<number, Waiting>();
+  let nextId = 1;
+  let dead: Trouble | null = null;
+
+  const ask = (message: Ask): Promise<unknown> =>
+    new Promise((resolve, reject) => {
+      if (dead !== null) return reject(new WakelineError(dead));
+      const id = nextId;
+      nextId += 1;
+      waiting.set(id, { resolve, reject });
+      worker.postMessage({ ...message, id });
+    });
+
+  await new Promise<void>((resolve, reject) => {
+    const die = (why: string) => {
+      dead ??= ended(o.path, why);
+      reject(new WakelineError(dead));
+      for (const { reject: refuse } of waiting.values()) refuse(new WakelineError(dead));
+      waiting.clear();
+    };
+    worker.on('error', (thrown) => die(thrown instanceof Error ? thrown.message : String(thrown)));
+    worker.on('exit', (code) => die(`it stopped with code ${code}`));
+    worker.on('message', (message: FromLedger) => {
+      switch (message.say) {
+        case 'opened':
+          return resolve();
+        case 'refused':
+          dead = message.trouble;
+          return reject(new WakelineError(message.trouble));
+        case 'job-changed':
+          return o.onJobChanged?.(message.jobId);
+        case 'answer': {
+          const asker = waiting.get(message.id);
+          waiting.delete(message.id);
+          if (message.result.ok) asker?.resolve(message.result.value);
+          else asker?.reject(new WakelineError(message.result.trouble));
+        }
+      }
+    });
+  });
+
+  const half = (name: 'handlers' | 'recorder', calls: readonly string[]) =>
+    Object.fromEntries(
+      calls.map((call) => [call, (args: unknown) => ask({ half: name, name: call, args } as Ask)]),
+    );
+
+  return {
+    path: o.path,
+    handlers: half('handlers', HANDLER_NAMES) as unknown as Ledger['handlers'],
+    recorder: half('recorder', RECORDER_NAMES) as unknown as Ledger['recorder'],
+    async close() {
+      if (dead !== null) return;
+      await ask({ half: 'close', args: null });
+      await worker.terminate();
+    },
+  };
+}

@@ -1,0 +1,61 @@
+import { jobCalls } from '../../core/contract/job-calls.ts';
+import { runCalls } from '../../core/contract/run-calls.ts';
+import type { Result, Trouble } from '../../core/errors.ts';
+import type { Ledger } from './ledger-client.ts';
+
+/** Every call that crosses to the ledger's worker, by the half of the ledger that answers it. */
+export type LedgerCall =
+  | { readonly half: 'handlers'; readonly name: keyof Ledger['handlers'] }
+  | { readonly half: 'recorder'; readonly name: keyof Ledger['recorder'] };
+
+/** What the worker is started with. */
+export interface LedgerWorkerData {
+  readonly path: string;
+  readonly nativeBinding: string | undefined;
+}
+
+/** From main to the worker. `close` answers like a call and is the last. */
+export type ToLedger = { readonly id: number; readonly args: unknown } & (
+  | LedgerCall
+  | { readonly half: 'close' }
+);
+
+/** From the worker to main. */
+export type FromLedger =
+  | { readonly say: 'opened' }
+  | { readonly say: 'refused'; readonly trouble: Trouble }
+  | { readonly say: 'answer'; readonly id: number; readonly result: Result<unknown> }
+  | { readonly say: 'job-changed'; readonly jobId: string };
+
+/** Names of the recorder's calls: the client makes one method of each. */
+export const RECORDER_NAMES = [
+  'startRun',
+  'appendSupply',
+  'appendMeter',
+  'saveReport',
+  'endRun',
+  'trimLoose',
+  'settingsFor',
+  'openGates',
+] as const satisfies readonly (keyof Ledger['recorder'])[];
+
+/** Names of the window's calls that the ledger answers. */
+export const HANDLER_NAMES = Object.keys({
+  ...jobCalls,
+  ...runCalls,
+}) as readonly (keyof Ledger['handlers'])[];
+
+/**
+ * The buffers of an answer's columns, so that they move between threads instead of being copied.
+ * Only arrays that own their whole buffer: a view would take its neighbours along.
+ */
+export function buffersOf(value: unknown): ArrayBuffer[] {
+  if (typeof value !== 'object' || value === null) return [];
+  return Object.values(value).flatMap((part: unknown) =>
+    ArrayBuffer.isView(part) &&
+    part.buffer instanceof ArrayBuffer &&
+    part.byteLength === part.buffer.byteLength
+      ? [part.buffer]
+      : [],
+  );
+}

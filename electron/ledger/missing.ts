@@ -1,0 +1,15 @@
+import { WakelineError } from '../../core/errors.ts';
+
+const THINGS = {
+  job: ['There is no job with this id', 'Open the job book again; the job may have been deleted.'],
+  run: ['There is no run with this id', 'Open the job again; the run may have been deleted.'],
+  item: ['This job has no such step', 'Open the job again; its checklist may have changed.'],
+  reading: ['There is no reading with this id', 'Open the job again; it may have been deleted.'],
+  part: ['There is no part with this id', 'Open the job again; it may have been deleted.'],
+} as const;
+
+/** The error for an id that names nothing. */
+export function missing(thing: keyof typeof THINGS, id: string): WakelineError {
+  const [what, todo] = THINGS[thing];
+  return new WakelineError({ code: 'not-found', what, where: `${thing} ${id}`, todo });
+}

@@ -1,0 +1,56 @@
+import type { Migration } from 'kysely/migration';
+import { createIds } from './ids.ts';
+import { createJobHandlers } from './job-handlers.ts';
+import type { Ledger } from './ledger-client.ts';
+import type { LedgerContext } from './ledger-context.ts';
+import { LiveRuns } from './live-runs.ts';
+import { openDatabase } from './open-database.ts';
+import { createRecorder } from './recorder.ts';
+import type { RecorderCalls } from './recorder-calls.ts';
+import { recoverRuns } from './recover-runs.ts';
+import { createRunHandlers } from './run-handlers.ts';
+import { RunReader } from './run-reader.ts';
+
+export interface LedgerPlace {
+  readonly path: string;
+  /** SQLite's native part for this runtime; left out = the shipped one. */
+  readonly nativeBinding?: string | undefined;
+  /** UTC ms; left out = the machine's clock. */
+  readonly now?: () => number;
+  readonly onJobChanged?: ((jobId: string) => void) | undefined;
+  readonly migrations?: Readonly<Record<string, Migration>> | undefined;
+}
+
+/**
+ * Opens a ledger in this thread: for the worker, for tests and for command-line tools. Throws what
+ * `openDatabase` throws. Runs that the last app left unfinished are closed and kept.
+ */
+export async function openLedgerInThread(o: LedgerPlace): Promise<Ledger> {
+  const { db } = await openDatabase(o);
+  const now = o.now ?? Date.now;
+  const context: LedgerContext = {
+    db,
+    now,
+    newId: createIds(now),
+    jobChanged: (jobId) => o.onJobChanged?.(jobId),
+  };
+  const recovered = await recoverRuns(context);
+  const live = new LiveRuns(context);
+  const reader = new RunReader(db, live);
+  return {
+    path: o.path,
+    handlers: {
+      ...createJobHandlers(context),
+      ...createRunHandlers(context, { live, reader, recovered }),
+    } as Ledger['handlers'],
+    recorder: createRecorder(context, live) as RecorderCalls,
+    async close() {
+      live.stop();
+      try {
+        await live.flush();
+      } finally {
+        await db.destroy();
+      }
+    },
+  };
+}
