@@ -1,0 +1,71 @@
+import { describe, expect, it } from 'vitest';
+import type { ReadingLimit } from '../../../core/guard/guard-limit.ts';
+import { readingGuard } from '../../../core/guard/reading-guard.ts';
+import type { Sample } from '../../../core/trace/sample.ts';
+
+const at = (atS: number, volts: number | null, amps: number | null, outputOn = true): Sample => ({
+  tick: Math.round(atS * 10_000),
+  volts,
+  amps,
+  regulation: null,
+  outputOn,
+});
+const ampsOff: ReadingLimit = { on: 'amps', aboveA: 0.5, holdS: 0, action: 'off' };
+
+describe('the reading guard', () => {
+  it('trips on the first reading above its limit and names reading, limit and action', () => {
+    const guard = readingGuard([ampsOff]);
+    expect(guard.see(at(0, 5, 0.5))).toEqual([]);
+    expect(guard.see(at(0.05, 5, 0.512))).toEqual([
+      { limit: ampsOff, action: 'off', atS: 0.05, text: "0.512 A is above the guard's 0.5 A" },
+    ]);
+  });
+
+  it('trips once while the reading stays above, and again after it was kept to', () => {
+    const guard = readingGuard([ampsOff]);
+    const trips = [0.6, 0.6, 0.499, 0.6, 0.4, 0.6].map((a, i) => guard.see(at(i, 5, a)).length);
+    expect(trips).toEqual([1, 0, 0, 0, 0, 1]);
+  });
+
+  it('lets an inrush shorter than its hold pass', () => {
+    const guard = readingGuard([{ ...ampsOff, holdS: 0.3 }]);
+    expect(guard.see(at(0, 5, 2))).toEqual([]);
+    expect(guard.see(at(0.2, 5, 2))).toEqual([]);
+    expect(guard.see(at(0.25, 5, 0.1))).toEqual([]);
+    expect(guard.see(at(0.3, 5, 2))).toEqual([]);
+    expect(guard.see(at(0.61, 5, 2))[0]?.text).toBe("2 A is above the guard's 0.5 A for 0.31 s");
+  });
+
+  it('counts energy from output on, by hand: 12 V x 1 A for 30 s is 0.1 Wh', () => {
+    const guard = readingGuard([{ on: 'energy', aboveWh: 0.0999, action: 'alert' }]);
+    guard.see(at(0, 0, 0, false));
+    let trippedAtS = -1;
+    for (let i = 0; i <= 700; i += 1) {
+      const trips = guard.see(at(1 + i * 0.05, 12, 1));
+      if (trips.length > 0 && trippedAtS < 0) trippedAtS = i * 0.05;
+    }
+    expect(trippedAtS).toBeCloseTo(30, 1);
+  });
+
+  it('takes the larger power across a gap, so that a gap hides no energy', () => {
+    const guard = readingGuard([{ on: 'energy', aboveWh: 0.019, action: 'off' }]);
+    guard.see(at(0, 12, 0));
+    expect(guard.see(at(6, 12, 1))).toHaveLength(1);
+  });
+
+  it('counts time from output on and starts again with the next output on', () => {
+    const guard = readingGuard([{ on: 'time', aboveS: 10, action: 'off' }]);
+    guard.see(at(0, 5, 0.1));
+    expect(guard.see(at(10.1, 5, 0.1))).toHaveLength(1);
+    guard.see(at(11, 5, 0.1, false));
+    expect(guard.see(at(20, 5, 0.1))).toEqual([]);
+    expect(guard.see(at(29, 5, 0.1))).toEqual([]);
+    expect(guard.see(at(30.5, 5, 0.1))).toHaveLength(1);
+  });
+
+  it('is not tripped by a reading that was not told', () => {
+    const guard = readingGuard([ampsOff, { on: 'watts', aboveW: 1, holdS: 0, action: 'off' }]);
+    expect(guard.see(at(0, 5, null))).toEqual([]);
+    expect(guard.see(at(1, null, 0.4))).toEqual([]);
+  });
+});
