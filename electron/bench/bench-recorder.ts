@@ -1,0 +1,203 @@
+import type { Trouble } from '../../core/errors.ts';
+import { troubleOf } from '../../core/errors.ts';
+import type { SupplyReading } from '../../core/instruments/supply.ts';
+import type { Feed, Run, RunEnd } from '../../core/job/job.ts';
+import type { StageReport } from '../../core/stages/stage.ts';
+import type { Sample } from '../../core/trace/sample.ts';
+import type { RecorderCalls } from '../ledger/recorder-calls.ts';
+import type { LiveFeed } from './bench-feed.ts';
+import { beginRun, type RecordedRun } from './bench-run.ts';
+
+/** What a new run is begun with, asked at the moment it begins. */
+export interface RunFacts {
+  readonly jobId: string | null;
+  readonly feed: Feed;
+  readonly setV: number | null;
+  readonly limitA: number | null;
+  readonly instrument: string;
+  readonly pretend: boolean;
+  readonly canSwitch: boolean;
+}
+
+export interface RecorderHooks {
+  readonly recorder: RecorderCalls;
+  readonly live: LiveFeed;
+  facts(): RunFacts;
+  wallMs(): number;
+  runBegan(run: Run): void;
+  runEnded(run: Run, report: StageReport): void;
+  stagesMoved(runId: string, report: StageReport): void;
+  trouble(trouble: Trouble): void;
+}
+
+/** Turns the supply's readings into runs: powered from output on to output off, idle between. */
+export interface BenchRecorder {
+  readonly current: RecordedRun | null;
+  push(reading: SupplyReading, midMs: number): void;
+  /** Called about every 250 ms: to the ledger, and the stages to the window. */
+  flush(): Promise<void>;
+  saveReport(): Promise<void>;
+  /** Ends what is being recorded and waits until the ledger has it. */
+  stop(end: RunEnd): Promise<void>;
+  /** How the next end of a powered run came about, when not by hand. */
+  endsBy(end: RunEnd): void;
+}
+
+/** Samples before output-on that a powered run begins with. */
+const PRE_ROLL_MS = 1000;
+/** How long a powered run goes on after output-off, so that its end is seen. */
+const TAIL_MS = 500;
+/** Idle recording is cut into stretches so that the ring can let old ones go. */
+const IDLE_STRETCH_MS = 5 * 60_000;
+/** Pause before the ledger is asked again after it refused to begin a run. */
+const BEGIN_AGAIN_MS = 2000;
+const HELD_AT_MOST = 100_000;
+
+interface Held {
+  readonly reading: SupplyReading;
+  readonly midMs: number;
+}
+
+/** Makes the recorder; it begins recording with the first reading it is given. */
+export function createBenchRecorder(hooks: RecorderHooks): BenchRecorder {
+  let current: RecordedRun | null = null;
+  let kind: Run['kind'] | null = null;
+  let begunAtMs = 0;
+  let notBeforeMs = Number.NEGATIVE_INFINITY;
+  let offSinceMs: number | null = null;
+  let outputOn: boolean | null = null;
+  let plannedEnd: RunEnd = 'output-off';
+  let held: Held[] = [];
+  let preRoll: Held[] = [];
+  let moved = false;
+  let queue: Promise<void> = Promise.resolve();
+
+  const sampleOf = (run: RecordedRun, { reading, midMs }: Held): Sample => ({
+    tick: run.tickAt(midMs),
+    volts: reading.volts,
+    amps: reading.amps,
+    regulation: reading.regulation,
+    outputOn: reading.outputOn,
+  });
+
+  async function close(run: RecordedRun, end: RunEnd): Promise<void> {
+    try {
+      const done = await run.end(hooks.wallMs(), end);
+      hooks.runEnded(done.run, done.report);
+    } catch (thrown) {
+      hooks.trouble(troubleOf(thrown, 'recording'));
+    }
+  }
+
+  async function open(nextKind: Run['kind'], first: Held): Promise<void> {
+    const facts = hooks.facts();
+    const { jobId, feed, setV, limitA, instrument, pretend } = facts;
+    const anchorMs = held[0]?.midMs ?? first.midMs;
+    try {
+      const settings = await hooks.recorder.settingsFor({ jobId, setV, limitA, feed });
+      const run = await beginRun(
+        hooks.recorder,
+        {
+          jobId: nextKind === 'powered' ? jobId : null,
+          kind: nextKind,
+          startedAt: Math.round(hooks.wallMs() - (held.at(-1)?.midMs ?? anchorMs) + anchorMs),
+          utcOffsetMin: -new Date(hooks.wallMs()).getTimezoneOffset(),
+          feed,
+          setV,
+          limitA,
+          instrument,
+          pretend,
+          settings,
+        },
+        anchorMs,
+      );
+      const samples = held.map((one) => sampleOf(run, one));
+      held = [];
+      for (const sample of samples) run.push(sample);
+      current = run;
+      moved = true;
+      hooks.live.begin(run.run.id, samples);
+      hooks.runBegan(run.run);
+    } catch (thrown) {
+      kind = null;
+      notBeforeMs = first.midMs + BEGIN_AGAIN_MS;
+      hooks.trouble(troubleOf(thrown, 'recording'));
+    }
+  }
+
+  function turnTo(nextKind: Run['kind'], first: Held): void {
+    const old = current;
+    const end = kind === 'powered' ? plannedEnd : 'output-off';
+    current = null;
+    kind = nextKind;
+    begunAtMs = first.midMs;
+    offSinceMs = null;
+    plannedEnd = 'output-off';
+    held = nextKind === 'powered' ? [...preRoll] : [];
+    queue = queue.then(async () => {
+      if (old !== null) await close(old, end);
+      await open(nextKind, first);
+    });
+  }
+
+  function decideKind(one: Held): void {
+    const powered = hooks.facts().canSwitch ? outputOn === true : true;
+    if (kind === null) {
+      if (one.midMs >= notBeforeMs) turnTo(powered ? 'powered' : 'idle', one);
+    } else if (kind === 'idle' && powered) {
+      turnTo('powered', one);
+    } else if (kind === 'powered' && !powered) {
+      offSinceMs ??= one.midMs;
+      if (one.midMs - offSinceMs >= TAIL_MS) turnTo('idle', one);
+    } else if (kind === 'idle' && one.midMs - begunAtMs > IDLE_STRETCH_MS && current !== null) {
+      turnTo('idle', one);
+    } else {
+      offSinceMs = null;
+    }
+  }
+
+  return {
+    get current() {
+      return current;
+    },
+    push(reading, midMs) {
+      outputOn = reading.outputOn ?? outputOn;
+      const one: Held = { reading: { ...reading, outputOn }, midMs };
+      decideKind(one);
+      if (current === null) {
+        if (held.length < HELD_AT_MOST) held.push(one);
+      } else {
+        const sample = sampleOf(current, one);
+        current.push(sample);
+        hooks.live.push(sample);
+        moved = true;
+      }
+      preRoll.push(one);
+      while (preRoll[0] && preRoll[0].midMs < midMs - PRE_ROLL_MS) preRoll.shift();
+    },
+    async flush() {
+      const run = current;
+      if (run === null || !moved) return;
+      moved = false;
+      hooks.stagesMoved(run.run.id, run.tracker.report());
+      await run.flush();
+    },
+    async saveReport() {
+      if (current?.run.kind === 'powered') await current.saveReport();
+    },
+    async stop(end) {
+      const old = current;
+      current = null;
+      kind = null;
+      held = [];
+      preRoll = [];
+      queue = queue.then(async () => {
+        if (old !== null) await close(old, end);
+      });
+      await queue;
+    },
+    endsBy(end) {
+      plannedEnd = end;
+    },
+  };
+}

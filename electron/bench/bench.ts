@@ -1,0 +1,213 @@
+import { createPretendBench, type PretendBench } from '../../core/bench-model/pretend-bench.ts';
+import type { BenchState, benchCalls } from '../../core/contract/bench-calls.ts';
+import type { Events, Handlers } from '../../core/contract/contract.ts';
+import { type Trouble, troubleOf } from '../../core/errors.ts';
+import type { Feed, Job } from '../../core/job/job.ts';
+import type { Clock } from '../../core/scpi/session-clock.ts';
+import type { RecorderCalls } from '../ledger/recorder-calls.ts';
+import { createLiveFeed } from './bench-feed.ts';
+import { benchHandlers } from './bench-handlers.ts';
+import { openLink } from './bench-links.ts';
+import { createBenchMeter } from './bench-meter.ts';
+import { createBenchRecorder } from './bench-recorder.ts';
+import { createBenchSupply } from './bench-supply.ts';
+import { keepAddresses, readAddresses } from './remembered-addresses.ts';
+
+const SUPPLY_POLL_MS = 50;
+const METER_POLL_MS = 200;
+const BEAT_MS = 50;
+/** Every how many beats: bench state to the window, samples to the ledger, report kept, ring trimmed. */
+const STATE_BEATS = 2;
+const LEDGER_BEATS = 5;
+const REPORT_BEATS = 100;
+const TRIM_BEATS = 1200;
+/** What is recorded without a job is kept this long. */
+const LOOSE_MS = 30 * 60_000;
+
+export interface BenchOptions {
+  readonly clock: Clock;
+  wallMs(): number;
+  readonly recorder: RecorderCalls;
+  readJob(id: string): Promise<Job>;
+  tell<E extends keyof Events>(event: E, fact: Events[E]): void;
+  /** Where the chosen instruments are remembered. */
+  readonly addressFile: string;
+  readonly seed: number;
+}
+
+/** The bench side of the app: instruments, what is being recorded, and the calls that act on it. */
+export interface Bench {
+  readonly handlers: Handlers<typeof benchCalls>;
+  readonly isOutputOn: boolean;
+  acknowledge(sequence: number): void;
+  /** The window was loaded anew. */
+  windowOpened(): void;
+  /** Connects what was chosen last; troubles go to the window. */
+  start(): Promise<void>;
+  outputOff(): Promise<void>;
+  /** Output off, recording ended, links closed. */
+  close(): Promise<void>;
+}
+
+const NO_FEED: Feed = {
+  point: 'charger-input',
+  cells: false,
+  screen: false,
+  drive: false,
+  note: '',
+};
+
+/** Puts the bench together. Nothing is opened before `start`. */
+export function createBench(options: BenchOptions): Bench {
+  const { clock, tell, recorder: ledger } = options;
+  let feed = NO_FEED;
+  let job: Job | null = null;
+  let dirty = true;
+  let beats = 0;
+  let lastAlarm = '';
+  let pretendBench: PretendBench | null = null;
+  const pretend = () => {
+    pretendBench ??= createPretendBench({
+      seed: options.seed,
+      nowS: () => clock.nowMs() / 1000,
+    });
+    return pretendBench;
+  };
+  const changed = () => {
+    dirty = true;
+  };
+  const alarm = (trouble: Trouble) => {
+    const key = `${trouble.code} ${trouble.where}`;
+    if (key === lastAlarm) return;
+    lastAlarm = key;
+    tell('alarmRaised', trouble);
+  };
+
+  const live = createLiveFeed((batch) => tell('liveBatch', batch));
+  const recorder = createBenchRecorder({
+    recorder: ledger,
+    live,
+    facts: () => ({
+      jobId: job?.id ?? null,
+      feed,
+      setV: supply.state.setV,
+      limitA: supply.state.limitA,
+      instrument: supply.state.identity,
+      pretend: supply.state.address?.by === 'pretend',
+      canSwitch: supply.state.canSwitch,
+    }),
+    wallMs: options.wallMs,
+    runBegan: changed,
+    runEnded: (run, report) => {
+      if (run.kind === 'powered') tell('runEnded', { run, report });
+      changed();
+    },
+    stagesMoved: (runId, report) => tell('stagesChanged', { runId, report }),
+    trouble: alarm,
+  });
+  const supply = createBenchSupply({
+    clock,
+    intervalMs: SUPPLY_POLL_MS,
+    open: (address) => openLink('supply', address, pretend),
+    reading: (reading, midMs) => {
+      recorder.push(reading, midMs);
+    },
+    changed,
+    setpointsMoved: (setV, limitA) => {
+      const run = recorder.current;
+      run?.tracker.changeFeed(run.tickAt(clock.nowMs()), { setV, limitA });
+    },
+    lost: alarm,
+    back: () => {
+      lastAlarm = '';
+    },
+  });
+  const meter = createBenchMeter({
+    clock,
+    intervalMs: METER_POLL_MS,
+    open: (address) => openLink('meter', address, pretend),
+    reading: () => {},
+    changed,
+    lost: alarm,
+  });
+
+  const isPretend = () =>
+    supply.state.address?.by === 'pretend' || meter.state.address?.by === 'pretend';
+  const state = (): BenchState => ({
+    supply: supply.state,
+    meter: meter.state,
+    pretend: isPretend() ? { ...pretend().state(), shelf: pretend().shelf } : null,
+    jobId: job?.id ?? null,
+    feed,
+    run: recorder.current?.run ?? null,
+    watcherReady: true,
+  });
+
+  function beat(): void {
+    beats += 1;
+    live.flush();
+    if (beats % STATE_BEATS === 0 && dirty) {
+      dirty = false;
+      tell('benchChanged', state());
+    }
+    if (beats % LEDGER_BEATS === 0) {
+      recorder.flush().catch((thrown) => alarm(troubleOf(thrown, 'recording')));
+    }
+    if (beats % REPORT_BEATS === 0) {
+      recorder.saveReport().catch((thrown) => alarm(troubleOf(thrown, 'recording')));
+    }
+    if (beats % TRIM_BEATS === 0) {
+      ledger
+        .trimLoose({ olderThan: options.wallMs() - LOOSE_MS })
+        .catch((thrown) => alarm(troubleOf(thrown, 'recording')));
+    }
+  }
+  let timer: NodeJS.Timeout | null = null;
+
+  return {
+    handlers: benchHandlers({
+      clock,
+      supply,
+      meter,
+      recorder,
+      ledger,
+      pretend: () => (isPretend() ? pretend() : null),
+      state,
+      changed,
+      job: () => job,
+      openJob: async (id) => {
+        job = id === null ? null : await options.readJob(id);
+      },
+      setFeed: (next) => {
+        feed = next;
+      },
+      remember: () =>
+        keepAddresses(options.addressFile, {
+          supply: supply.state.address,
+          meter: meter.state.address,
+        }),
+    }),
+    get isOutputOn() {
+      return supply.state.outputOn === true;
+    },
+    acknowledge: live.acknowledge,
+    windowOpened: live.windowOpened,
+    async start() {
+      timer = setInterval(beat, BEAT_MS);
+      const chosen = readAddresses(options.addressFile);
+      await Promise.all([
+        chosen.supply && supply.connect(chosen.supply).catch((t) => alarm(troubleOf(t, 'supply'))),
+        chosen.meter && meter.connect(chosen.meter).catch((t) => alarm(troubleOf(t, 'meter'))),
+      ]);
+    },
+    async outputOff() {
+      await supply.driver().outputOff();
+    },
+    async close() {
+      if (supply.state.outputOn === true) await supply.driver().outputOff();
+      await recorder.stop('app-closed');
+      if (timer) clearInterval(timer);
+      await Promise.all([supply.disconnect(), meter.disconnect()]);
+    },
+  };
+}

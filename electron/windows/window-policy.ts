@@ -1,0 +1,43 @@
+import type { BrowserWindow } from 'electron';
+import type { Trouble } from '../../core/errors.ts';
+
+/** A second crash of the window within this time means that nobody can see the draw any more. */
+const CRASHES_WITHIN_MS = 60_000;
+
+interface WatchedBench {
+  readonly isOutputOn: boolean;
+  windowOpened(): void;
+  outputOff(): Promise<void>;
+}
+
+/**
+ * What happens when the window's process dies while main lives: recording goes on and the window
+ * is loaded again; after a second crash within a minute the output goes off as well.
+ */
+export function keepWindowAlive(
+  window: BrowserWindow,
+  bench: WatchedBench,
+  alarm: (trouble: Trouble) => void,
+): void {
+  let lastCrashMs = Number.NEGATIVE_INFINITY;
+  window.webContents.on('did-finish-load', () => bench.windowOpened());
+  window.webContents.on('render-process-gone', (_event, details) => {
+    if (details.reason === 'clean-exit') return;
+    const nowMs = performance.now();
+    const again = nowMs - lastCrashMs < CRASHES_WITHIN_MS;
+    lastCrashMs = nowMs;
+    const off = again && bench.isOutputOn;
+    if (off) bench.outputOff().catch(() => {});
+    window.webContents.once('did-finish-load', () =>
+      alarm({
+        code: 'internal',
+        what: `The window stopped (${details.reason}) and was opened again`,
+        where: 'window',
+        todo: off
+          ? 'It was the second time within a minute, so the output was switched off.'
+          : 'Recording went on meanwhile; look at the board.',
+      }),
+    );
+    window.reload();
+  });
+}
