@@ -22,8 +22,11 @@ export function compareRuns(runs: readonly RecordRun[]): Comparison | null {
       { label: 'Highest level held', before: a.held, after: b.held },
       { label: 'Of its running draw', before: a.share, after: b.share },
       { label: 'Peak', before: a.peak, after: b.peak },
-      { label: 'Energy', before: a.energy, after: b.energy },
-      { label: 'Lasted', before: a.lasted, after: b.lasted },
+      {
+        label: 'Energy',
+        before: `${a.energy} in ${a.lasted}`,
+        after: `${b.energy} in ${b.lasted}`,
+      },
       { label: 'Ended', before: end(before), after: end(after) },
     ],
   };

@@ -14,11 +14,11 @@ export function jobFacts(job: Job, clock: ShopClock): Fact[] {
     { label: 'State', text: STATE_WORDS[job.state] },
     { label: 'What matters', text: MATTERS_WORDS[job.matters] },
     { label: 'Liquid', text: LIQUID_WORDS[job.liquid] },
-    { label: 'Board notes', text: boardNotes(job.board) },
+    { label: 'Left with it', text: said(job.accessories) },
     { label: 'Symptom', text: said(job.symptom) },
     { label: 'Promised', text: said(job.promised) },
     { label: 'Earlier repairs', text: said(job.earlierRepairs) },
-    { label: 'Left with it', text: said(job.accessories) },
+    { label: 'Board notes', text: boardNotes(job.board) },
   ];
   if (job.comebackOf !== null) {
     facts.push({

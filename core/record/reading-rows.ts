@@ -14,19 +14,21 @@ export function verdictOf(reading: Reading): ReadingVerdict {
   return high !== null && value > high ? 'high' : 'as expected';
 }
 
-/** Every reading of a job once, oldest first, with readings of one place kept together. */
+/** Every reading of a job once: place by place in order of first touch, each oldest first. */
 export function sortedReadings(whole: JobWhole): Reading[] {
   const once = new Map<string, Reading>();
   for (const reading of whole.readings) once.set(reading.id, reading);
   for (const item of whole.items)
     for (const reading of item.readings) once.set(reading.id, reading);
   const inTime = [...once.values()].sort((a, b) => a.takenAt - b.takenAt);
-  const groups = new Map<string, Reading[]>();
+  const places = new Map<string, Map<string, Reading[]>>();
   for (const reading of inTime) {
-    const key = placeKey(reading);
-    groups.set(key, [...(groups.get(key) ?? []), reading]);
+    const place = reading.place.trim().toLowerCase();
+    const group = places.get(place) ?? new Map<string, Reading[]>();
+    group.set(reading.quantity, [...(group.get(reading.quantity) ?? []), reading]);
+    places.set(place, group);
   }
-  return [...groups.values()].flat();
+  return [...places.values()].flatMap((group) => [...group.values()].flat());
 }
 
 /** What makes two readings comparable: the same quantity at the same place. */

@@ -28,7 +28,6 @@ export interface RunPlot {
   readonly voltsTicks: readonly AxisTick[];
   readonly timeTicks: readonly AxisTick[];
   readonly ampsUnit: 'A' | 'mA';
-  readonly timeUnit: string;
   /** The supply's current limit, when it lies inside the frame. */
   readonly limit: { readonly at: number; readonly text: string } | null;
   readonly pins: readonly MarkPin[];
@@ -70,9 +69,9 @@ export function drawRunPlot(o: {
   ).nice(4);
   const seenV = extent(window.voltsMin, window.voltsMax, window.count);
   const volts = scaleLinear(
-    [Math.min(0, seenV?.low ?? 0), Math.max(1, seenV?.high ?? 1) * 1.15],
+    [Math.min(0, seenV?.low ?? 0), Math.max(1, seenV?.high ?? 1) * 1.08],
     [FRAME.bottom, FRAME.top],
-  ).nice(4);
+  );
 
   const milli = amps.domain()[1]! < 0.1;
   const seconds = timeAxis(fromS, toS);
@@ -90,9 +89,11 @@ export function drawRunPlot(o: {
       .copy()
       .domain([fromS / seconds.size, toS / seconds.size])
       .ticks(8)
-      .map((at) => ({ at: round(time(at * seconds.size)), text: plain(at) })),
+      .map((at, i, all) => ({
+        at: round(time(at * seconds.size)),
+        text: i === all.length - 1 ? `${plain(at)} ${seconds.unit}` : plain(at),
+      })),
     ampsUnit: milli ? 'mA' : 'A',
-    timeUnit: seconds.unit,
     limit: showsLimit ? { at: round(amps(limitA)), text: 'limit' } : null,
     pins: pinMarks(report.marks, (s) => round(time(s)), FRAME),
     strip: layStrip(report.stages, (s) => round(time(Math.min(toS, Math.max(fromS, s))))),

@@ -1,4 +1,5 @@
 import type { JobWhole, Outcome, Part } from '../job/job.ts';
+import type { Reach } from '../stages/stage.ts';
 import type { RecordRun } from './job-record.ts';
 import { placeKey, sortedReadings, verdictOf } from './reading-rows.ts';
 import type { ShopClock } from './record-time.ts';
@@ -9,6 +10,14 @@ const ENDINGS: Readonly<Record<Outcome['verdict'], string>> = {
   partly: 'It works again in part.',
   'not-repaired': 'It could not be repaired.',
   'returned-untouched': 'It goes back as it came.',
+};
+
+const REACHED: Readonly<Record<Reach['stage'], string>> = {
+  off: 'its supply stayed off',
+  'no-draw': 'it was powered and took nothing',
+  'flat-low': 'it took a small, steady current and nothing woke',
+  stepping: 'it began to start and did not reach its running draw',
+  running: 'it reached its running draw',
 };
 
 /** The job for its owner: a few plain sentences, each from what was recorded and nothing else. */
@@ -38,12 +47,16 @@ function drawSentences(runs: readonly RecordRun[]): string[] {
   const after = runs.findLast((run) => run.run.role === 'after');
   const sentences: string[] = [];
   if (before !== undefined) {
-    const { reached, held } = runNumbers(before);
-    sentences.push(`Powered before repair, it held at most ${held} and reached ${reached}.`);
+    const { held } = runNumbers(before);
+    sentences.push(
+      `Before the repair ${REACHED[before.report.reach.stage]}; the most that it held was ${held}.`,
+    );
   }
   if (after !== undefined) {
-    const { reached, held } = runNumbers(after);
-    sentences.push(`Powered after repair, it held ${held} and reached ${reached}.`);
+    const { held } = runNumbers(after);
+    sentences.push(
+      `After the repair ${REACHED[after.report.reach.stage]}; the most that it held was ${held}.`,
+    );
   }
   if (before === undefined && after === undefined && runs.length === 0) {
     sentences.push('It has not been powered on the bench.');

@@ -12,6 +12,11 @@ export function ChecklistTable({ phases }: { readonly phases: readonly Checklist
   if (phases.length === 0) return <p>This job has no checklist.</p>;
   return (
     <table className="checklist">
+      <colgroup>
+        <col />
+        <col className="col-state" />
+        <col className="col-when" />
+      </colgroup>
       <thead>
         <tr>
           <th scope="col">Step</th>

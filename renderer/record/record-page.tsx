@@ -30,7 +30,7 @@ export function RecordPage({ record }: { readonly record: JobRecord }) {
       {record.outcome.length > 0 && (
         <section>
           <h2>Outcome</h2>
-          <Facts facts={record.outcome} />
+          <Facts facts={record.outcome} oneColumn />
         </section>
       )}
       <section>
@@ -80,11 +80,17 @@ export function RecordPage({ record }: { readonly record: JobRecord }) {
 }
 
 /** Labelled lines of text; long ones wrap and may run over a page. */
-export function Facts({ facts }: { readonly facts: readonly Fact[] }) {
+export function Facts({
+  facts,
+  oneColumn = false,
+}: {
+  readonly facts: readonly Fact[];
+  readonly oneColumn?: boolean;
+}) {
   return (
     <dl className="facts">
       {facts.map((fact) => (
-        <div key={fact.label} className={fact.text.length > 42 ? 'wide' : undefined}>
+        <div key={fact.label} className={oneColumn || fact.text.length > 42 ? 'wide' : undefined}>
           <dt>{fact.label}</dt>
           <dd dir="auto">{fact.text}</dd>
         </div>

@@ -4,7 +4,16 @@ import type { PartRow, ReadingRow } from '../../core/record/record-content.ts';
 export function ReadingsTable({ rows }: { readonly rows: readonly ReadingRow[] }) {
   if (rows.length === 0) return <p>No readings were taken.</p>;
   return (
-    <table className="readings">
+    <table>
+      <colgroup>
+        <col className="col-place" />
+        <col className="col-measured" />
+        <col className="col-expected" />
+        <col className="col-found" />
+        <col />
+        <col className="col-when" />
+        <col className="col-source" />
+      </colgroup>
       <thead>
         <tr>
           <th scope="col">Place</th>
@@ -15,7 +24,7 @@ export function ReadingsTable({ rows }: { readonly rows: readonly ReadingRow[] }
           <th scope="col" className="number">
             Found
           </th>
-          <th scope="col">Against expected</th>
+          <th scope="col">Verdict</th>
           <th scope="col">When</th>
           <th scope="col">From</th>
         </tr>
@@ -57,7 +66,16 @@ function sameAsBefore(rows: readonly ReadingRow[], i: number): boolean {
 export function PartsTable({ rows }: { readonly rows: readonly PartRow[] }) {
   if (rows.length === 0) return <p>No parts were lifted or fitted.</p>;
   return (
-    <table className="parts">
+    <table>
+      <colgroup>
+        <col className="col-part" />
+        <col className="col-action" />
+        <col />
+        <col className="col-part" />
+        <col />
+        <col />
+        <col className="col-when" />
+      </colgroup>
       <thead>
         <tr>
           <th scope="col">Part</th>

@@ -20,7 +20,6 @@ const FACES = ['400 12px Barlow', '500 12px Barlow', '600 12px Barlow'];
 async function draw(): Promise<void> {
   const record = await window.wakelineRecord.take();
   document.title = `${record.title}, job record`;
-  document.documentElement.dataset.paper = record.paper;
   const root = createRoot(document.getElementById('record')!, {
     onUncaughtError: (error) => window.wakelineRecord.drawn(String(error)),
   });

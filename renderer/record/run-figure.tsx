@@ -76,9 +76,6 @@ function Axes({ plot }: { readonly plot: RunPlot }) {
           </text>
         </g>
       ))}
-      <text className="time-unit" x={plot.width} y={frame.bottom + 15}>
-        {plot.timeUnit}
-      </text>
     </>
   );
 }

@@ -18,7 +18,16 @@ export function RunPart({ run }: { readonly run: RunSection }) {
         <Facts facts={run.facts} />
       </div>
       {run.stages.length > 0 && (
-        <table className="stages">
+        <table>
+          <colgroup>
+            <col className="col-stage" />
+            <col className="col-time" />
+            <col className="col-time" />
+            <col className="col-amount" />
+            <col className="col-amount" />
+            <col />
+            <col className="col-amount" />
+          </colgroup>
           <thead>
             <tr>
               <th scope="col">Stage</th>
@@ -36,7 +45,7 @@ export function RunPart({ run }: { readonly run: RunSection }) {
               </th>
               <th scope="col">Why</th>
               <th scope="col" className="number">
-                Sure
+                Confidence
               </th>
             </tr>
           </thead>
@@ -59,7 +68,12 @@ export function RunPart({ run }: { readonly run: RunSection }) {
         </table>
       )}
       {run.marks.length > 0 && (
-        <table className="marks">
+        <table>
+          <colgroup>
+            <col className="col-mark" />
+            <col className="col-time" />
+            <col />
+          </colgroup>
           <thead>
             <tr>
               <th scope="col">Mark</th>

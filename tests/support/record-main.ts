@@ -1,0 +1,50 @@
+import { readFileSync, writeFileSync } from 'node:fs';
+import path from 'node:path';
+import { app, BrowserWindow } from 'electron';
+import { troubleOf } from '../../core/errors.ts';
+import type { JobRecord, Paper } from '../../core/record/record-content.ts';
+import { exportRecord } from '../../electron/record/export-record.ts';
+import { APP_ORIGIN, declareAppScheme, serveApp } from '../../electron/windows/app-protocol.ts';
+import { lockDown } from '../../electron/windows/lock-down.ts';
+
+/** One record to print, as the test asks for it. */
+export interface PrintRequest {
+  readonly record: JobRecord;
+  readonly paper: Paper;
+  readonly path: string;
+}
+
+/** The app's own export, run by a test: prints every request of a file, answers in another. */
+const built = import.meta.dirname;
+const asked = process.env.WAKELINE_PRINT_REQUESTS!;
+const answered = process.env.WAKELINE_PRINT_ANSWERS!;
+
+declareAppScheme();
+lockDown();
+app.on('window-all-closed', () => {});
+app.whenReady().then(async () => {
+  serveApp(path.join(built, 'renderer'));
+  const answers: unknown[] = [];
+  for (const request of JSON.parse(readFileSync(asked, 'utf8')) as PrintRequest[]) {
+    const events: string[] = [];
+    try {
+      const value = await exportRecord({
+        ...request,
+        pageUrl: `${APP_ORIGIN}/record/index.html`,
+        preload: path.join(built, 'record-preload.cjs'),
+        createWindow: (options) => {
+          const window = new BrowserWindow(options);
+          window.webContents.on('console-message', (_event, _level, message) =>
+            events.push(message),
+          );
+          return window;
+        },
+      });
+      answers.push({ ok: true, value, events });
+    } catch (thrown) {
+      answers.push({ ok: false, trouble: troubleOf(thrown, 'record-main'), events });
+    }
+  }
+  writeFileSync(answered, JSON.stringify(answers));
+  app.exit(0);
+});
