@@ -27,6 +27,7 @@ export interface Connected<D> {
   readonly driver: D;
   readonly isLive: boolean;
   readonly rateHz: number;
+  /** Polls that gave no reading, those of the time without a link among them. */
   readonly missed: number;
   close(): Promise<void>;
 }
@@ -54,6 +55,7 @@ export async function connectInstrument<D extends { identity: string }, R>(
   let isClosed = false;
   let isLost = false;
   let failedInRow = 0;
+  let lostMs = 0;
   let stopRetry: (() => void) | null = null;
 
   async function connect(): Promise<Held<D>> {
@@ -107,6 +109,7 @@ export async function connectInstrument<D extends { identity: string }, R>(
   function lose(trouble: Trouble): void {
     if (isLost || isClosed) return;
     isLost = true;
+    lostMs = clock.nowMs();
     missedBefore += poller?.missed ?? 0;
     void poller?.stop();
     poller = null;
@@ -126,6 +129,7 @@ export async function connectInstrument<D extends { identity: string }, R>(
           }
           held = again;
           isLost = false;
+          missedBefore += Math.floor((clock.nowMs() - lostMs) / options.intervalMs);
           startPolling();
           options.onBack();
         },
