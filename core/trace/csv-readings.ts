@@ -1,0 +1,141 @@
+import type { SeenTable } from './csv-columns.ts';
+import type { TraceFileOptions } from './csv-options.ts';
+import { listColumns, pickColumn, pickScale } from './csv-pick.ts';
+import type { TimeSource } from './csv-time-source.ts';
+import { badTraceFile } from './csv-trouble.ts';
+
+/** A column of readings. */
+export interface ValueColumn {
+  readonly column: number;
+  /** Factor to V, A or W for cells without a unit of their own. */
+  readonly scale: number;
+  /** Column with the unit of each row, or null. */
+  readonly unit: number | null;
+  /** Whether the numbers stand inside other text, as a rule. */
+  readonly isWrapped: boolean;
+}
+
+/** The columns of readings in a file. */
+export interface ReadingColumns {
+  readonly volts: ValueColumn | null;
+  readonly amps: ValueColumn | null;
+  /** Power, used with volts when there are no amps. */
+  readonly watts: ValueColumn | null;
+  readonly regulation: number | null;
+  readonly output: number | null;
+}
+
+type Quantity = 'volts' | 'amps' | 'watts';
+const MOST = 0.8;
+
+/** Finds the columns of readings by what was said, then by headings, units and, last, by place. */
+export function findReadings(
+  table: SeenTable,
+  options: TraceFileOptions,
+  time: TimeSource,
+  notes: string[],
+): ReadingColumns {
+  const { headings, contents } = table;
+  const taken = new Set<number>(timeColumns(time));
+  const free = [...headings.keys()].filter((i) => !taken.has(i));
+  const find = (quantity: Quantity): number | null => {
+    const named = quantity === 'watts' ? undefined : options[quantity];
+    if (named !== undefined) return pickColumn(headings, named, `--${quantity}`);
+    const able = free.filter((i) => isFor(table, i, quantity));
+    able.sort((a, b) => headings[a]!.rank - headings[b]!.rank || a - b);
+    if (able.length > 1 && quantity !== 'watts') {
+      notes.push(
+        `${able.length} columns look like ${quantity}; column ${able[0]! + 1} is used (--${quantity} takes another)`,
+      );
+    }
+    return able[0] ?? null;
+  };
+  let volts = find('volts');
+  let amps = find('amps');
+  const watts = find('watts');
+  if (volts === null && amps === null && watts === null && !table.hasHeader) {
+    [volts, amps] = byPlace(table, free, notes);
+  }
+  if (amps === null && (watts === null || volts === null)) {
+    throw badTraceFile(
+      'No column can be told to be the amps',
+      `header, column for amps (there are ${listColumns(headings)})`,
+      'Name it with --amps COLUMN (its heading, or its number from 1).',
+    );
+  }
+  if (amps === null) notes.push('no amps column: amps are watts divided by volts');
+  const column = (index: number | null, quantity: Quantity): ValueColumn | null =>
+    index === null ? null : valueColumn(table, index, quantity, options);
+  return {
+    volts: column(volts, 'volts'),
+    amps: column(amps, 'amps'),
+    watts: amps === null ? column(watts, 'watts') : null,
+    regulation: free.find((i) => contents[i]!.regulations > MOST) ?? regulationByName(table, free),
+    output: free.find((i) => headings[i]!.meaning === 'output' && isSwitch(table, i)) ?? null,
+  };
+}
+
+function timeColumns(time: TimeSource): number[] {
+  if (time.kind === 'rate') return [];
+  if (time.kind === 'number') return [time.column];
+  return [time.column, time.date ?? -1, time.fraction ?? -1];
+}
+
+function isFor({ headings, contents }: SeenTable, i: number, quantity: Quantity): boolean {
+  const { meaning } = headings[i]!;
+  const content = contents[i]!;
+  const isReading = content.numbers + content.wrapped > 0 || content.units < MOST;
+  if (!isReading || content.clocks > MOST || content.regulations > MOST) return false;
+  if (meaning === quantity) return content.quantity === null || content.quantity === quantity;
+  if (meaning !== null && meaning !== 'value') return false;
+  const unit = unitColumn(contents, i);
+  return content.quantity === quantity || (unit !== null && contents[unit]!.quantity === quantity);
+}
+
+/** The column right after this one when it holds nothing but units. */
+function unitColumn(contents: SeenTable['contents'], i: number): number | null {
+  return (contents[i + 1]?.units ?? 0) > MOST && contents[i + 1]!.numbers < MOST ? i + 1 : null;
+}
+
+/** Without header and units the order is that of the file format itself: time, volts, amps. */
+function byPlace(
+  { contents }: SeenTable,
+  free: readonly number[],
+  notes: string[],
+): [number | null, number | null] {
+  const numbers = free.filter((i) => contents[i]!.numbers > MOST && contents[i]!.quantity === null);
+  if (numbers.length === 0 || numbers.length > 2) return [null, null];
+  if (numbers.length === 1) {
+    notes.push(`no header: column ${numbers[0]! + 1} taken as amps`);
+    return [null, numbers[0]!];
+  }
+  const [volts, amps] = numbers as [number, number];
+  notes.push(`no header: column ${volts + 1} taken as volts, column ${amps + 1} as amps`);
+  return [volts, amps];
+}
+
+function valueColumn(
+  { headings, contents }: SeenTable,
+  column: number,
+  quantity: Quantity,
+  options: TraceFileOptions,
+): ValueColumn {
+  const said = quantity === 'watts' ? undefined : options[`${quantity}Unit`];
+  const { unit } = headings[column]!;
+  const ofHeading = unit?.quantity === quantity ? unit.scale : 1;
+  return {
+    column,
+    scale: said === undefined ? ofHeading : pickScale(said, quantity, `--${quantity}-unit`),
+    unit: said === undefined ? unitColumn(contents, column) : null,
+    isWrapped: contents[column]!.wrapped > 0.5,
+  };
+}
+
+function isSwitch({ contents }: SeenTable, i: number): boolean {
+  return contents[i]!.switches > MOST;
+}
+
+function regulationByName({ headings, contents }: SeenTable, free: readonly number[]) {
+  const isWords = (i: number) => contents[i]!.numbers < MOST;
+  return free.find((i) => headings[i]!.meaning === 'regulation' && isWords(i)) ?? null;
+}
