@@ -1,7 +1,13 @@
 import type { BoardPlan, LinkPlan, LoadPlan, NetPlan } from './board-plan.ts';
 import { aimRate, type Converter, createConverter, workOut } from './converter.ts';
 import type { StiffSystem } from './rosenbrock-step.ts';
-import { rampEndS, regulate, STAGE_BUILD, type SupplyStage } from './supply-stage.ts';
+import {
+  createStageCurrent,
+  rampEndS,
+  regulate,
+  STAGE_BUILD,
+  type SupplyStage,
+} from './supply-stage.ts';
 
 /** A link at work. `heat` is a fuse's excess so far, in ampere squared seconds. */
 export interface Link {
@@ -53,7 +59,7 @@ export function createNetwork(
   const netOf = (name: string) => names.indexOf(name);
   const farads = Float64Array.from([STAGE_BUILD.outputFarads, ...nets.map((net) => net.farads)]);
   const siemensToGround = Float64Array.from([
-    1 / STAGE_BUILD.bleedOhms,
+    1 / STAGE_BUILD.terminalOhms,
     ...nets.map((net) => 1 / net.offOhms),
   ]);
   for (const fault of faults) {
@@ -87,9 +93,10 @@ export function createNetwork(
     busy: null,
   }));
 
+  const source = createStageCurrent();
   function rates(t: number, v: Float64Array, into: Float64Array): void {
     for (let i = 0; i < n; i += 1) into[i] = -siemensToGround[i]! * v[i]!;
-    into[0]! += regulate(stage, t, v[0]!).amps;
+    into[0]! += regulate(stage, t, v[0]!, source).netA;
     for (const link of links) {
       if (link.open) continue;
       const amps = (v[link.from]! - v[link.to]!) / link.plan.ohms;
@@ -112,9 +119,9 @@ export function createNetwork(
       jacobian[row * n + column]! += siemens / farads[row]!;
     };
     for (let i = 0; i < n; i += 1) add(i, i, -siemensToGround[i]!);
-    const source = regulate(stage, t, v[0]!);
-    add(0, 0, source.perV);
-    drift[0]! += (source.perRef * referenceRate(stage, t)) / farads[0]!;
+    regulate(stage, t, v[0]!, source);
+    add(0, 0, source.netPerV);
+    drift[0]! += (source.netPerRef * referenceRate(stage, t)) / farads[0]!;
     for (const link of links) {
       if (link.open) continue;
       const siemens = 1 / link.plan.ohms;

@@ -4,7 +4,13 @@ import { type BoardHealth, createNetwork, type Network } from './network.ts';
 import { createRosenbrockStep } from './rosenbrock-step.ts';
 import type { SeededRandom } from './seeded-random.ts';
 import { createSequencer } from './sequencer.ts';
-import { rampEndS, regulate, retune, type SupplyStage } from './supply-stage.ts';
+import {
+  createStageCurrent,
+  rampEndS,
+  regulate,
+  retune,
+  type SupplyStage,
+} from './supply-stage.ts';
 
 /** The circuit moving through time. */
 export interface Simulation {
@@ -52,6 +58,7 @@ export function createSimulation(parts: SimulationParts): Simulation {
   volts[0] = parts.terminalV;
   let nowS = parts.startS;
   let tryS = SMALLEST_STEP_S;
+  const source = createStageCurrent();
 
   const byPart = new Map(converters.map((converter) => [converter.plan.part, converter]));
   const goodAt = (converter: Converter, at: Float64Array) =>
@@ -109,7 +116,8 @@ export function createSimulation(parts: SimulationParts): Simulation {
         changed = true;
       }
     }
-    if (protect(stage, nowS, volts[0]!)) changed = true;
+    const { amps } = regulate(stage, nowS, volts[0]!, source);
+    if (protect(stage, nowS, volts[0]!, amps)) changed = true;
     if (sequencer?.run(nowS)) changed = true;
     return changed;
   }
@@ -123,10 +131,10 @@ export function createSimulation(parts: SimulationParts): Simulation {
       return nowS;
     },
     get supplyA() {
-      return regulate(stage, nowS, volts[0]!).amps;
+      return regulate(stage, nowS, volts[0]!, source).amps;
     },
     get limited() {
-      return regulate(stage, nowS, volts[0]!).limited;
+      return regulate(stage, nowS, volts[0]!, source).limited;
     },
     get inputA() {
       const lead = network.links[0];
@@ -208,10 +216,9 @@ function moveConverter(converter: Converter, t: number, inV: number): boolean {
 }
 
 /** Trips over-voltage and over-current protection. True when the output was switched off. */
-function protect(stage: SupplyStage, t: number, terminalV: number): boolean {
+function protect(stage: SupplyStage, t: number, terminalV: number, amps: number): boolean {
   const overV = stage.on && stage.overV.enabled && terminalV > stage.overV.level;
   const { overA } = stage;
-  const amps = regulate(stage, t, terminalV).amps;
   const over = stage.on && overA.enabled && amps >= Math.min(overA.level, stage.limitA);
   overA.sinceS = over ? Math.min(overA.sinceS, t) : Infinity;
   const overLong = over && t >= overA.sinceS + overA.delayS;

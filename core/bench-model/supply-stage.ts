@@ -15,8 +15,10 @@ export const STAGE_BUILD = {
   maxV: 60,
   maxA: 10,
   outputFarads: 470e-6,
-  /** Bleeder across the output: not in the measured current. */
-  bleedOhms: 1000,
+  /** What stays across the terminals, output on or off. */
+  terminalOhms: 220_000,
+  /** Pulls the terminals down to the reference; not in the measured current. */
+  sinkA: 0.03,
   /** Output resistance in constant voltage. */
   sourceOhms: 0.002,
   /** How fast the reference moves. */
@@ -60,16 +62,49 @@ export function retune(stage: SupplyStage, t: number, change: Partial<SupplyStag
   Object.assign(stage, change);
 }
 
-/** Current that the regulator gives at these volts, its slopes, and whether its limit holds it. */
+/** What the stage does at its terminals. Slopes in amps a volt. */
+export interface StageCurrent {
+  /** Current that the regulator gives: the one that the supply measures. */
+  amps: number;
+  /** Current into the terminals' node, with what is pulled down taken off. */
+  netA: number;
+  netPerV: number;
+  netPerRef: number;
+  /** Whether its limit holds it. */
+  limited: boolean;
+}
+
+/** Above the reference by `SINK_FROM_V` the pull-down starts; it is full `SINK_SPAN_V` higher. */
+const SINK_FROM_V = 0.02;
+const SINK_SPAN_V = 0.05;
+
+/** Works out the stage at a time and at these volts, into `result`. */
 export function regulate(
   stage: SupplyStage,
   t: number,
   terminalV: number,
-): { amps: number; perV: number; perRef: number; limited: boolean } {
-  if (!stage.on) return { amps: 0, perV: 0, perRef: 0, limited: false };
+  result: StageCurrent,
+): StageCurrent {
   const siemens = 1 / STAGE_BUILD.sourceOhms;
-  const wanted = (referenceV(stage, t) - terminalV) * siemens;
-  if (wanted >= stage.limitA) return { amps: stage.limitA, perV: 0, perRef: 0, limited: true };
-  if (wanted <= 0) return { amps: 0, perV: 0, perRef: 0, limited: false };
-  return { amps: wanted, perV: -siemens, perRef: siemens, limited: false };
+  const below = referenceV(stage, t) - terminalV;
+  const wanted = stage.on ? below * siemens : 0;
+  result.limited = stage.on && wanted >= stage.limitA;
+  result.amps = Math.min(stage.limitA, Math.max(0, wanted));
+  result.netA = result.amps;
+  const regulates = wanted > 0 && !result.limited;
+  result.netPerV = regulates ? -siemens : 0;
+  result.netPerRef = regulates ? siemens : 0;
+  const pull = (-below - SINK_FROM_V) / SINK_SPAN_V;
+  if (pull > 0) {
+    result.netA -= STAGE_BUILD.sinkA * Math.min(1, pull);
+    const slope = pull < 1 ? STAGE_BUILD.sinkA / SINK_SPAN_V : 0;
+    result.netPerV -= slope;
+    result.netPerRef += slope;
+  }
+  return result;
+}
+
+/** A place to work a stage out into. */
+export function createStageCurrent(): StageCurrent {
+  return { amps: 0, netA: 0, netPerV: 0, netPerRef: 0, limited: false };
 }

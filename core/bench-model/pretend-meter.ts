@@ -1,0 +1,138 @@
+import { readChoice, readNumber, readText } from '../scpi/read-parameter.ts';
+import type { CommandOutcome, ScpiCommand } from '../scpi/scpi-command.ts';
+import { createScpiDevice, type ScpiDevice } from '../scpi/scpi-device.ts';
+import { isFault, scpiFault } from '../scpi/scpi-fault.ts';
+import { writeExponent, writeText } from '../scpi/write-value.ts';
+import type { MeterFunction } from './probe-reading.ts';
+
+/** What the meter needs of the bench around it. */
+export interface MeterBench {
+  /** Brings the bench up to now. */
+  refresh(): void;
+  /** A reading as the instrument shows it; null = overload. */
+  measure(as: MeterFunction): number | null;
+  log(command: string): void;
+}
+
+const OVERLOAD = 9.9e37;
+/** Headers after CONFigure or MEASure, and what they choose. */
+const FUNCTIONS: readonly (readonly [header: string, as: MeterFunction])[] = [
+  ['VOLTage[:DC]', 'VOLT'],
+  ['RESistance', 'RES'],
+  ['FRESistance', 'FRES'],
+  ['DIODe', 'DIOD'],
+  ['CONTinuity', 'CONT'],
+];
+const FUNCTION_NAMES: Readonly<Record<string, MeterFunction>> = {
+  VOLT: 'VOLT',
+  VOLTAGE: 'VOLT',
+  'VOLT:DC': 'VOLT',
+  'VOLTAGE:DC': 'VOLT',
+  RES: 'RES',
+  RESISTANCE: 'RES',
+  FRES: 'FRES',
+  FRESISTANCE: 'FRES',
+  DIOD: 'DIOD',
+  DIODE: 'DIOD',
+  CONT: 'CONT',
+  CONTINUITY: 'CONT',
+};
+
+/** The pretend bench meter: volts, ohms on two and four wires, diode and continuity. */
+export function createPretendMeter(bench: MeterBench): ScpiDevice {
+  let chosen: MeterFunction = 'VOLT';
+  let last: string | null = null;
+
+  function take(): string {
+    const value = bench.measure(chosen);
+    last = writeExponent(value ?? OVERLOAD, 8);
+    return last;
+  }
+
+  function choose(as: MeterFunction): undefined {
+    chosen = as;
+    last = null;
+  }
+
+  const rangeWords = { MINimum: 0, MAXimum: 1e9, DEFault: 0, AUTO: 0 };
+  /** Range and resolution are checked and then left to autoranging. */
+  function checked(
+    parameters: Parameters<ScpiCommand['run']>[0]['parameters'],
+    then: () => CommandOutcome,
+  ) {
+    for (const token of parameters) {
+      const unit = chosen === 'RES' || chosen === 'FRES' ? 'OHM' : 'V';
+      const range = readNumber(token, { unit, words: rangeWords, min: 0, max: 1e9 });
+      if (isFault(range)) return range;
+    }
+    return then();
+  }
+
+  const functionCommands = FUNCTIONS.flatMap(([header, as]): ScpiCommand[] => [
+    {
+      pattern: `CONFigure[:SCALar]:${header}`,
+      takes: [0, 2],
+      run: ({ parameters }) => {
+        const before = chosen;
+        chosen = as;
+        const outcome = checked(parameters, () => choose(as));
+        if (isFault(outcome)) chosen = before;
+        return outcome;
+      },
+    },
+    {
+      pattern: `MEASure[:SCALar]:${header}?`,
+      takes: [0, 2],
+      run: ({ parameters }) => {
+        choose(as);
+        return checked(parameters, take);
+      },
+    },
+  ]);
+
+  const commands: ScpiCommand[] = [
+    ...functionCommands,
+    { pattern: 'CONFigure?', run: () => writeText(`${chosen} +1.00000000E+01,+1.00000000E-05`) },
+    { pattern: 'READ?', run: take },
+    { pattern: 'INITiate[:IMMediate]', run: () => void take() },
+    { pattern: 'ABORt', run: () => undefined },
+    { pattern: 'FETCh?', run: () => last ?? scpiFault(-230) },
+    { pattern: '[SENSe#:]FUNCtion[:ON]?', run: () => writeText(chosen) },
+    {
+      pattern: '[SENSe#:]FUNCtion[:ON]',
+      takes: [1, 1],
+      run: ({ parameters }) => {
+        const name = readText(parameters[0]!);
+        if (isFault(name)) return name;
+        const as = FUNCTION_NAMES[name.trim().toUpperCase()];
+        return as ? choose(as) : scpiFault(-224, name);
+      },
+    },
+    {
+      pattern: 'TRIGger[:SEQuence]:SOURce',
+      takes: [1, 1],
+      run: ({ parameters }) => {
+        const source = readChoice(parameters[0]!, ['IMMediate']);
+        return isFault(source) ? source : undefined;
+      },
+    },
+    { pattern: 'TRIGger[:SEQuence]:SOURce?', run: () => 'IMM' },
+    { pattern: 'SYSTem:REMote', run: () => undefined },
+    { pattern: 'SYSTem:LOCal', run: () => undefined },
+    { pattern: 'SYSTem:RWLock', run: () => undefined },
+  ];
+
+  return createScpiDevice({
+    identity: ['Wakeline pretend bench', 'METER 5D5', 'P0002', '1.0'],
+    tellsDetail: true,
+    commands,
+    errorPlaces: 20,
+    inputBytes: 512,
+    lineEnding: '\r\n',
+    powerOnEvent: true,
+    reset: () => choose('VOLT'),
+    selfTest: () => 0,
+    refresh: () => bench.refresh(),
+    onCarriedOut: (text) => bench.log(text),
+  });
+}
