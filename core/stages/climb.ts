@@ -1,0 +1,223 @@
+import { type Board, isSmall, levelOf } from './board.ts';
+import { pieceSd } from './piece.ts';
+import { joinSpans, type Span, spanS } from './span.ts';
+
+/** What a draw that has left low draw settles to. */
+export type Settled = 'running' | 'stalled' | 'flat-high';
+
+/** A stretch of a climb: the staircase, or what it settled to. */
+export interface ClimbPart {
+  readonly stage: 'stepping' | Settled;
+  readonly from: number;
+  readonly to: number;
+}
+
+/** Share of the running level from which a draw counts as running, and above which as high. */
+export const RUNS_FROM = 0.8;
+export const HIGH_FROM = 1.3;
+/** Seconds of flat draw short of running after which a climb has stalled. */
+const STALL_S = 3;
+/** Seconds after which a plateau counts as a stall although the draw rose again later. */
+const LONG_PLATEAU_S = 10;
+
+/**
+ * Splits spans `from`..`to` (draw above low, nothing limited or off) into staircase and what it
+ * settles to. `ran` tells that the board had been running just before.
+ */
+export function splitClimb(
+  spans: readonly Span[],
+  from: number,
+  to: number,
+  board: Board,
+  ran: boolean,
+): ClimbPart[] {
+  const parts: ClimbPart[] = [];
+  let i = from;
+  let running = ran;
+  while (i < to) {
+    const settled = running ? i : settlesAt(spans, i, to, board);
+    if (settled > i) parts.push({ stage: 'stepping', from: i, to: settled });
+    if (settled >= to) break;
+    const stage = running ? 'running' : settledName(spans, settled, to, board);
+    let end = settled + 1;
+    if (stage === 'running') {
+      while (end < to && !leavesRunning(spans, end, to, board)) end++;
+      if (settled === i && running && leavesRunning(spans, i, to, board)) {
+        const other = leftName(spans, i, board);
+        end = i + 1;
+        while (end < to && leavesRunning(spans, end, to, board)) end++;
+        parts.push({ stage: other, from: i, to: end });
+        i = end;
+        continue;
+      }
+      running = true;
+    } else if (stage === 'stalled') {
+      while (end < to && !climbsOn(spans, settled, end, to, board)) end++;
+    } else {
+      while (end < to && levelOf(spans[end]!, board.runV) > 1.2 * (board.runA ?? 0)) end++;
+      running = true;
+    }
+    parts.push({ stage, from: settled, to: end });
+    i = end;
+  }
+  return parts;
+}
+
+/** Index of the span where the climb from `from` settles; `to` when it does not. */
+function settlesAt(spans: readonly Span[], from: number, to: number, board: Board): number {
+  for (let j = from; j < to; j++) {
+    if (board.runA === null) {
+      if (settlesUnknown(spans, j, to, board)) return j;
+      continue;
+    }
+    const level = levelOf(spans[j]!, board.runV);
+    const last = j === to - 1;
+    const lasts = spanS(spans[j]!);
+    if (level >= RUNS_FROM * board.runA) {
+      const high = level > HIGH_FROM * board.runA;
+      const held = meanAfter(spans, j, to, board, 2);
+      const fallsShort = held < 0.75 * board.runA;
+      if (!high && !fallsShort) return j;
+      if (high && (lasts >= STALL_S || last || (!fallsShort && held < HIGH_FROM * board.runA)))
+        return j;
+    } else if (lasts >= LONG_PLATEAU_S || (last && lasts >= STALL_S)) return j;
+    else if (busyShort(spans, j, to, board)) return j;
+  }
+  return to;
+}
+
+/** A busy draw at 0.6 of the running level or more that goes on for 5 s: running lightly. */
+function busyShort(spans: readonly Span[], j: number, to: number, board: Board): boolean {
+  const mean = meanAfter(spans, j, to, board, 5);
+  if (mean < 0.6 * board.runA! || levelOf(spans[j]!, board.runV) < 0.6 * board.runA!) return false;
+  let end = j + 1;
+  while (end < to && (spans[end]!.start - spans[j]!.start) / 10_000 < 5) end++;
+  return turns(spans, j, end, board) >= 3;
+}
+
+function turns(spans: readonly Span[], from: number, to: number, board: Board): number {
+  let count = 0;
+  let way = 0;
+  for (let i = from + 1; i < to; i++) {
+    const now = Math.sign(levelOf(spans[i]!, board.runV) - levelOf(spans[i - 1]!, board.runV));
+    if (now !== 0 && now !== way) count++;
+    way = now === 0 ? way : now;
+  }
+  return count;
+}
+
+function settlesUnknown(spans: readonly Span[], j: number, to: number, board: Board): boolean {
+  const level = levelOf(spans[j]!, board.runV);
+  const start = spans[j]!.start;
+  for (let m = j + 1; m < to; m++) {
+    const after = (spans[m]!.start - start) / 10_000;
+    if (after > LONG_PLATEAU_S) break;
+    const higher = levelOf(spans[m]!, board.runV);
+    const lasts = spanS(spans[m]!);
+    if (higher > 1.15 * level && (lasts >= 0.4 || m === to - 1)) {
+      if (!returnsUnder(spans, m + 1, to, board, 1.1 * level, 8)) return false;
+    }
+    if (higher < 0.85 * level && after < 3 && lasts >= 1) {
+      if (!returnsOver(spans, m + 1, to, board, 0.9 * level)) return false;
+    }
+  }
+  const last = spans[to - 1]!;
+  const lasts = (last.end - start) / 10_000;
+  return lasts >= STALL_S || j < to - 2;
+}
+
+function returnsUnder(
+  spans: readonly Span[],
+  from: number,
+  to: number,
+  board: Board,
+  level: number,
+  withinS: number,
+): boolean {
+  for (let i = from; i < to; i++) {
+    if ((spans[i]!.start - spans[from - 1]!.start) / 10_000 > withinS) return false;
+    if (levelOf(spans[i]!, board.runV) <= level) return true;
+  }
+  return false;
+}
+
+function returnsOver(
+  spans: readonly Span[],
+  from: number,
+  to: number,
+  board: Board,
+  level: number,
+): boolean {
+  for (let i = from; i < to; i++) if (levelOf(spans[i]!, board.runV) >= level) return true;
+  return false;
+}
+
+/** Time-weighted mean level over `seconds` from span `j`, within the climb. */
+function meanAfter(
+  spans: readonly Span[],
+  j: number,
+  to: number,
+  board: Board,
+  seconds: number,
+): number {
+  const until = spans[j]!.start + seconds * 10_000;
+  let sum = 0;
+  let time = 0;
+  for (let i = j; i < to && spans[i]!.start < until; i++) {
+    const lasts = Math.max(1, Math.min(spans[i]!.end, until) - spans[i]!.start);
+    sum += lasts * levelOf(spans[i]!, board.runV);
+    time += lasts;
+  }
+  return sum / time;
+}
+
+function settledName(spans: readonly Span[], j: number, to: number, board: Board): Settled {
+  const level = levelOf(spans[j]!, board.runV);
+  if (board.runA === null) {
+    const whole = joinSpans(spans, j, to);
+    if (isBusy(whole, board)) return 'running';
+    const jumped = j === 0 || levelOf(spans[j - 1]!, board.runV) <= board.lowA;
+    const controller = board.runV !== null && board.runV > 21 && board.runV < 30;
+    return jumped && controller && !isSmall(level, board.runV) ? 'running' : 'stalled';
+  }
+  if (level > HIGH_FROM * board.runA && !isBusy(spans[j]!, board)) {
+    if (spanS(spans[j]!) >= STALL_S) return 'flat-high';
+    if (j === to - 1) return 'flat-high';
+  }
+  if (level >= RUNS_FROM * board.runA) return 'running';
+  return busyShort(spans, j, to, board) ? 'running' : 'stalled';
+}
+
+/** Whether a span of a running board is no ordinary load: long, flat and far from its level. */
+function leavesRunning(spans: readonly Span[], i: number, to: number, board: Board): boolean {
+  if (board.runA === null) return false;
+  void to;
+  const span = spans[i]!;
+  const level = levelOf(span, board.runV);
+  if (isBusy(span, board) || spanS(span) < 8) return false;
+  return level > HIGH_FROM * board.runA || level < 0.5 * board.runA;
+}
+
+function leftName(spans: readonly Span[], i: number, board: Board): Settled {
+  return levelOf(spans[i]!, board.runV) > board.runA! ? 'flat-high' : 'stalled';
+}
+
+/** Whether a stalled draw climbs on at span `m`: clearly higher, and not back within 8 s. */
+function climbsOn(
+  spans: readonly Span[],
+  settled: number,
+  m: number,
+  to: number,
+  board: Board,
+): boolean {
+  const level = levelOf(spans[settled]!, board.runV);
+  const higher = levelOf(spans[m]!, board.runV);
+  if (higher <= 1.15 * level || spanS(spans[m]!) < 0.2) return false;
+  return !returnsUnder(spans, m + 1, to, board, 1.1 * level, 8);
+}
+
+/** Whether a draw moves more than the instrument's noise and 2 % of its level explain. */
+export function isBusy(span: Span, board: Board): boolean {
+  const sd = pieceSd(span.piece);
+  return span.piece.bins >= 4 && sd > Math.max(3 * board.noiseA, 0.02 * span.piece.amps);
+}

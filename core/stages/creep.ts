@@ -1,0 +1,126 @@
+import { TICKS_PER_SECOND } from '../trace/sample.ts';
+import { medianOf, NORMAL_QUARTILE } from '../trace/statistics.ts';
+import { fitLine } from '../trace/straight-line.ts';
+import type { Block } from './piece.ts';
+
+/** A stretch of steady slope, in amps from its start to its end. */
+export interface Creep {
+  readonly start: number;
+  readonly end: number;
+  readonly fromA: number;
+  readonly toA: number;
+}
+
+const SHORTEST_S = 5;
+/** Least change over the stretch, as a share of its mean. */
+const LEAST_SHARE = 0.1;
+const LEAST_BLOCKS = 5;
+const CUT = 24;
+
+/**
+ * Finds slow steady slopes in a stretch given as blocks: the exact penalised partition into straight
+ * lines, of which those count that change by 10 % of their level or more over 5 s or more, evenly
+ * (a charging capacitor does most of its change at once and does not count).
+ */
+export function findCreeps(blocks: readonly Block[], endTick: number): Creep[] {
+  const n = blocks.length;
+  if (n < 2 * LEAST_BLOCKS) return [];
+  if ((endTick - blocks[0]!.tick) / TICKS_PER_SECOND < SHORTEST_S) return [];
+  const x = blocks.map((b) => (b.tick - blocks[0]!.tick) / TICKS_PER_SECOND);
+  const y = blocks.map((b) => b.amps);
+  const found: Creep[] = [];
+  for (const [from, to] of linesOf(x, y)) {
+    const end = to < n ? blocks[to]!.tick : endTick;
+    const creep = steadySlope(x.slice(from, to), y.slice(from, to), blocks[from]!.tick, end);
+    if (creep === null) continue;
+    const last = found[found.length - 1];
+    const sameWay =
+      last !== undefined &&
+      last.end === creep.start &&
+      Math.sign(last.toA - last.fromA) === Math.sign(creep.toA - creep.fromA);
+    if (sameWay) {
+      found[found.length - 1] = { ...creep, start: last.start, fromA: last.fromA };
+    } else found.push(creep);
+  }
+  return found;
+}
+
+function steadySlope(x: number[], y: number[], start: number, end: number): Creep | null {
+  const seconds = (end - start) / TICKS_PER_SECOND;
+  if (seconds < SHORTEST_S || x.length < LEAST_BLOCKS) return null;
+  const line = fitLine(x, y);
+  const fromA = line.intercept + line.slope * x[0]!;
+  const change = line.slope * seconds;
+  const mean = Math.abs(y.reduce((a, b) => a + b, 0) / y.length);
+  if (Math.abs(change) < Math.max(LEAST_SHARE * mean, 0.003)) return null;
+  if (line.residualSquares > 0.2 * line.explainedSquares) return null;
+  // Even: the first and the last half each carry a fair part of the change.
+  const half = x.length >> 1;
+  const early = fitLine(x.slice(0, half + 1), y.slice(0, half + 1)).slope;
+  const late = fitLine(x.slice(half), y.slice(half)).slope;
+  const least = 0.25 * Math.abs(line.slope);
+  if (early * Math.sign(line.slope) < least || late * Math.sign(line.slope) < least) return null;
+  // No steps: no single difference between blocks carries the change.
+  let largest = 0;
+  for (let i = 1; i < y.length; i++) largest = Math.max(largest, Math.abs(y[i]! - y[i - 1]!));
+  if (largest > 0.45 * Math.abs(change)) return null;
+  return { start, end, fromA, toA: fromA + change };
+}
+
+/** Exact partition into straight lines by least squares, at most 64 blocks or a few more. */
+function linesOf(x: readonly number[], y: readonly number[]): [number, number][] {
+  const n = x.length;
+  const bends: number[] = [];
+  for (let i = 1; i + 1 < n; i++) bends.push(Math.abs(y[i - 1]! - 2 * y[i]! + y[i + 1]!));
+  const noise = medianOf(bends) / NORMAL_QUARTILE / Math.sqrt(6);
+  const variance = noise * noise + (0.004 * meanSize(y)) ** 2 + 1e-10;
+  const cost = lineCosts(x, y);
+  const best = new Float64Array(n + 1).fill(Number.POSITIVE_INFINITY);
+  const from = new Int32Array(n + 1);
+  best[0] = -CUT;
+  for (let end = LEAST_BLOCKS; end <= n; end++) {
+    for (let start = 0; start + LEAST_BLOCKS <= end; start++) {
+      const total = best[start]! + cost(start, end) / variance + CUT;
+      if (total < best[end]!) {
+        best[end] = total;
+        from[end] = start;
+      }
+    }
+  }
+  const cuts: [number, number][] = [];
+  for (let end = n; end > 0; end = from[end]!) cuts.unshift([from[end]!, end]);
+  return cuts;
+}
+
+function meanSize(y: readonly number[]): number {
+  return y.reduce((a, b) => a + Math.abs(b), 0) / y.length;
+}
+
+/** Residual squares of the line through any stretch, from running sums. */
+function lineCosts(x: readonly number[], y: readonly number[]) {
+  const n = x.length;
+  const my = y.reduce((a, b) => a + b, 0) / n;
+  const mx = x.reduce((a, b) => a + b, 0) / n;
+  const s = Array.from({ length: 5 }, () => new Float64Array(n + 1));
+  for (let i = 0; i < n; i++) {
+    const dx = x[i]! - mx;
+    const dy = y[i]! - my;
+    [dx, dy, dx * dx, dx * dy, dy * dy].forEach((v, k) => {
+      s[k]![i + 1] = s[k]![i]! + v;
+    });
+  }
+  return (start: number, end: number): number => {
+    const m = end - start;
+    const [sx, sy, sxx, sxy, syy] = s.map((column) => column[end]! - column[start]!) as [
+      number,
+      number,
+      number,
+      number,
+      number,
+    ];
+    const vx = sxx - (sx * sx) / m;
+    const vxy = sxy - (sx * sy) / m;
+    const vy = syy - (sy * sy) / m;
+    return Math.max(0, vx > 0 ? vy - (vxy * vxy) / vx : vy);
+  };
+}

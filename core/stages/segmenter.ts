@@ -1,0 +1,133 @@
+import type { Bin } from './bin.ts';
+import { Cusum } from './control-chart.ts';
+import { NoiseMeter } from './noise.ts';
+import { extendPiece, type FeedState, type Piece, pieceOf } from './piece.ts';
+
+/** Bins of the newest piece that are kept, to find where a slow change began. */
+const MEMORY = 256;
+/** Seconds over which the level is followed: what changes slower is a slope, not a step. */
+const FOLLOW_TICKS = 10_000;
+/** A step is at least this share of the level. */
+const SHARE = 0.06;
+
+/**
+ * Cuts bins into pieces about one level, one bin at a time. Two detectors run side by side: a band
+ * about the followed level (5 sigma of the adaptive noise, 2.2 counts, 6 % of the level, whichever
+ * is widest) for steps that show at once, and a two-sided CUSUM in units of sigma for small ones,
+ * which tells where they began. Too many cuts are joined later by an exact pass; a missed one is
+ * lost.
+ */
+export class Segmenter {
+  readonly pieces: Piece[] = [];
+  readonly noise = new NoiseMeter();
+  private readonly cusum = new Cusum(0.7, 9);
+  private recent: { bin: Bin; feed: FeedState; sigma: number }[] = [];
+  private level = 0;
+  private volts = Number.NaN;
+  private settled = 0;
+
+  push(bin: Bin, feed: FeedState): void {
+    if (bin.afterGap) this.noise.skip();
+    this.noise.push(bin.amps);
+    const sigma = this.noise.sigma();
+    const open = this.pieces[this.pieces.length - 1];
+    if (open === undefined || open.feed !== feed || this.leaves(bin, sigma)) {
+      this.start(bin, feed, sigma);
+      return;
+    }
+    extendPiece(open, bin, sigma);
+    this.follow(bin, feed, sigma, open);
+  }
+
+  private leaves(bin: Bin, sigma: number): boolean {
+    const level = this.level;
+    const band = Math.max(
+      5 * sigma * Math.sqrt(1 + 1 / this.settled),
+      2.2 * this.noise.quantum(),
+      SHARE * Math.abs(level),
+      0.0006,
+    );
+    if (Math.abs(bin.amps - level) > band) return true;
+    if (Number.isNaN(bin.volts) || Number.isNaN(this.volts)) return false;
+    return Math.abs(bin.volts - this.volts) > Math.max(0.06 * Math.abs(this.volts), 0.25);
+  }
+
+  private start(bin: Bin, feed: FeedState, sigma: number): void {
+    this.pieces.push(pieceOf(bin, feed, sigma));
+    this.level = bin.amps;
+    this.volts = bin.volts;
+    this.settled = 1;
+    this.recent = [{ bin, feed, sigma }];
+    this.cusum.reset();
+  }
+
+  private follow(bin: Bin, feed: FeedState, sigma: number, open: Piece): void {
+    const last = this.recent[this.recent.length - 1]!.bin;
+    this.recent.push({ bin, feed, sigma });
+    if (this.recent.length > 2 * MEMORY) this.recent = this.recent.slice(-MEMORY);
+    const scale = Math.max(sigma, 0.015 * Math.abs(this.level), this.noise.quantum() * 0.6);
+    const off = (bin.amps - this.level) / scale;
+    const signal = this.cusum.push(Math.max(-4, Math.min(4, off)));
+    if (signal !== 0) {
+      const since = signal > 0 ? this.cusum.highSince : this.cusum.lowSince;
+      this.splitBack(since, open);
+      return;
+    }
+    this.settled++;
+    const share = Math.min(0.5, Math.max(0.03, (bin.tick - last.tick) / FOLLOW_TICKS));
+    this.level += (bin.amps - this.level) * Math.max(1 / this.settled, share);
+    if (!Number.isNaN(bin.volts)) {
+      this.volts = Number.isNaN(this.volts)
+        ? bin.volts
+        : this.volts + (bin.volts - this.volts) * Math.max(1 / this.settled, share);
+    }
+  }
+
+  /** Moves the newest `since` bins of the open piece into a piece of their own. */
+  private splitBack(since: number, open: Piece): void {
+    const kept = this.recent.length - since;
+    if (since >= open.bins || kept < 1) {
+      this.cusum.reset();
+      return;
+    }
+    const moved = this.recent.slice(kept);
+    if (open.bins <= this.recent.length) {
+      const first = this.recent[this.recent.length - open.bins]!;
+      const again = pieceOf(first.bin, first.feed, first.sigma);
+      for (const r of this.recent.slice(this.recent.length - open.bins + 1, kept)) {
+        extendPiece(again, r.bin, r.sigma);
+      }
+      this.pieces[this.pieces.length - 1] = again;
+    } else {
+      trimPiece(
+        open,
+        moved.map((m) => m.bin),
+      );
+    }
+    this.start(moved[0]!.bin, moved[0]!.feed, moved[0]!.sigma);
+    const fresh = this.pieces[this.pieces.length - 1]!;
+    for (const m of moved.slice(1)) {
+      extendPiece(fresh, m.bin, m.sigma);
+      this.recent.push(m);
+      this.settled++;
+      this.level += (m.bin.amps - this.level) / this.settled;
+    }
+  }
+}
+
+/** Takes bins off the end of a long piece: its extremes stay, its sums give them back. */
+function trimPiece(piece: Piece, bins: readonly Bin[]): void {
+  for (let i = bins.length - 1; i >= 0; i--) {
+    const bin = bins[i]!;
+    const left = piece.bins - 1;
+    const mean = (piece.amps * piece.bins - bin.amps) / left;
+    piece.squares = Math.max(0, piece.squares - (bin.amps - mean) * (bin.amps - piece.amps));
+    piece.amps = mean;
+    piece.bins = left;
+    piece.samples -= bin.samples;
+    piece.ampsSum -= bin.ampsSum;
+  }
+  const from = bins[0]!.tick;
+  piece.blocks = piece.blocks.filter((b) => b.tick < from);
+  piece.lastTick = from - 1;
+}
