@@ -1,0 +1,40 @@
+import { writeFileSync } from 'node:fs';
+import { cpus } from 'node:os';
+import { parseArgs } from 'node:util';
+import { type Measure, short } from './measure.ts';
+
+const { values } = parseArgs({
+  options: { json: { type: 'string' }, only: { type: 'string' } },
+});
+
+/** Each group of figures, by name, loaded when its turn comes. */
+const GROUPS: Readonly<Record<string, () => Promise<readonly Measure[]>>> = {
+  rounds: async () => (await import('./round-trips.ts')).measureRoundTrips(),
+  stages: async () => (await import('./stage-speed.ts')).measureStages(),
+  polling: async () => (await import('./polling-cpu.ts')).measurePolling(),
+  plot: async () => (await import('./first-plot.ts')).measureFirstPlot(),
+  memory: async () => (await import('./memory-hour.ts')).measureMemory(),
+  start: async () => (await import('./cold-start.ts')).measureColdStart(),
+};
+
+const measures: Measure[] = [];
+for (const [name, run] of Object.entries(GROUPS)) {
+  if (values.only !== undefined && !values.only.split(',').includes(name)) continue;
+  for (const one of await run()) {
+    measures.push(one);
+    const against =
+      one.baseline === null
+        ? ''
+        : `; ${one.baseline.name}: ${short(one.baseline.value)} ${one.unit}; ratio ${short(one.ratio!)}`;
+    console.log(`${one.name}: ${short(one.value)} ${one.unit}${against} (aim: ${one.aim})`);
+  }
+}
+const told = {
+  at: new Date().toISOString(),
+  node: process.version,
+  processor: `${cpus().length} x ${cpus()[0]?.model ?? 'unknown'}`,
+  measures,
+};
+if (values.json !== undefined) writeFileSync(values.json, `${JSON.stringify(told, null, 2)}\n`);
+else console.log(JSON.stringify(told, null, 2));
+process.exit(0);
