@@ -73,7 +73,7 @@ export function ternPlan(
         to: 'MAIN_8V6',
         setV: 8.6,
         limitA: 3.6,
-        lowLimitA: 1.35,
+        lowLimitA: 1.4,
         softStartS: 0.008,
         startDelayS: 0.08,
         efficiency: 0.9,
