@@ -37,8 +37,8 @@ export interface RunPlot {
 }
 
 const WIDTH = 672;
-const FRAME = { left: 46, top: 26, right: 628, bottom: 168 } as const;
-const STRIP_TOP = 192;
+const FRAME = { left: 46, top: 34, right: 628, bottom: 172 } as const;
+const STRIP_TOP = 196;
 const STRIP_HEIGHT = 24;
 /** Beyond this ratio one axis would press the smaller run flat. */
 const SHARED_UP_TO = 4;

@@ -25,7 +25,7 @@ export function runSection(
   const numbers = runNumbers(recordRun);
   return {
     title: runTitle(run, number, of),
-    facts: runFacts(run, numbers, clock),
+    facts: runFacts(recordRun, numbers, clock),
     sentence: sentenceOf(recordRun, numbers),
     plot: drawRunPlot({ window, report, limitA: run.limitA, topA }),
     stages: report.stages.map((stage, i) => ({
@@ -55,7 +55,8 @@ export function runTitle(run: Run, number: number, of: number): string {
   return `Run ${number} of ${of}${role}${run.kind === 'idle' ? ', between powered runs' : ''}`;
 }
 
-function runFacts(run: Run, numbers: RunNumbers, clock: ShopClock): Fact[] {
+function runFacts(recordRun: RecordRun, numbers: RunNumbers, clock: ShopClock): Fact[] {
+  const { run } = recordRun;
   const volts = formatQuantity(run.setV, 'V', null, { prefix: 0 });
   const limit = formatQuantity(run.limitA, 'A', null, { prefix: 0 });
   return [
@@ -64,13 +65,17 @@ function runFacts(run: Run, numbers: RunNumbers, clock: ShopClock): Fact[] {
     { label: 'Connected', text: connected(run.feed) },
     { label: 'Instrument', text: run.instrument.trim() === '' ? UNKNOWN : run.instrument },
     { label: 'Reached', text: numbers.reached },
-    { label: 'Held', text: numbers.held },
-    { label: 'Of its running draw', text: numbers.share },
+    { label: 'Held', text: heldShare(recordRun, numbers) },
     { label: 'Peak', text: numbers.peak },
-    { label: 'Energy', text: numbers.energy },
-    { label: 'Lasted', text: numbers.lasted },
+    { label: 'Energy', text: `${numbers.energy} in ${numbers.lasted}` },
     { label: 'Ended', text: run.end === null ? UNKNOWN : END_WORDS[run.end] },
   ];
+}
+
+function heldShare({ report }: RecordRun, numbers: RunNumbers): string {
+  return report.reach.share === null
+    ? numbers.held
+    : `${numbers.held}, ${numbers.share} of its running draw`;
 }
 
 function connected(feed: Feed): string {

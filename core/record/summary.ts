@@ -23,7 +23,8 @@ const REACHED: Readonly<Record<Reach['stage'], string>> = {
 /** The job for its owner: a few plain sentences, each from what was recorded and nothing else. */
 export function summarise(whole: JobWhole, runs: readonly RecordRun[], clock: ShopClock): string[] {
   const { job } = whole;
-  const board = job.boardModel === null ? 'An unidentified board' : `The ${job.boardModel} board`;
+  const board =
+    job.boardModel === null ? 'An unidentified board' : `The ${isolate(job.boardModel)} board`;
   const sentences = [`${board} came in on ${clock.date(job.createdAt)}.`];
   sentences.push(job.outcome === null ? 'The work is not finished.' : ENDINGS[job.outcome.verdict]);
   sentences.push(...drawSentences(runs));
@@ -47,16 +48,10 @@ function drawSentences(runs: readonly RecordRun[]): string[] {
   const after = runs.findLast((run) => run.run.role === 'after');
   const sentences: string[] = [];
   if (before !== undefined) {
-    const { held } = runNumbers(before);
-    sentences.push(
-      `Before the repair ${REACHED[before.report.reach.stage]}; the most that it held was ${held}.`,
-    );
+    sentences.push(`Before the repair ${drawOf(before)}.`);
   }
   if (after !== undefined) {
-    const { held } = runNumbers(after);
-    sentences.push(
-      `After the repair ${REACHED[after.report.reach.stage]}; the most that it held was ${held}.`,
-    );
+    sentences.push(`After the repair ${drawOf(after)}.`);
   }
   if (before === undefined && after === undefined && runs.length === 0) {
     sentences.push('It has not been powered on the bench.');
@@ -64,12 +59,26 @@ function drawSentences(runs: readonly RecordRun[]): string[] {
   return sentences;
 }
 
+function drawOf(run: RecordRun): string {
+  const { reach } = run.report;
+  const reached = REACHED[reach.stage];
+  if (reach.heldA === null) return reached;
+  return `${reached}; the most that it held was ${runNumbers(run).held}`;
+}
+
+/** Text from a person inside our sentence: a right-to-left word must not turn the rest round. */
+function isolate(text: string): string {
+  return `\u2068${text}\u2069`;
+}
+
 function partSentence(parts: readonly Part[]): string | null {
   const fitted = parts.filter((part) => part.action === 'fitted');
   if (fitted.length === 0) return null;
   const names = [...new Set(fitted.map((part) => part.designator.trim()))].filter(Boolean);
   const count = fitted.length === 1 ? 'One part was fitted' : `${fitted.length} parts were fitted`;
-  return names.length === 0 || names.length > 6 ? `${count}.` : `${count}: ${names.join(', ')}.`;
+  return names.length === 0 || names.length > 6
+    ? `${count}.`
+    : `${count}: ${names.map(isolate).join(', ')}.`;
 }
 
 /** Judges the newest reading of each place: what the board was like when it left. */

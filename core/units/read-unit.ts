@@ -105,7 +105,7 @@ function unitAt(text: string, unit: Unit, power: number, offset = 0): Suffix | n
     }
     if (left !== '') {
       return {
-        at: offset + match.length,
+        at: offset + match.length + (left.length - left.trimStart().length),
         what: `"${left.trim()}" is left over after the unit`,
         todo: example(unit),
       };

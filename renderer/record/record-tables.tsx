@@ -1,6 +1,6 @@
 import type { PartRow, ReadingRow } from '../../core/record/record-content.ts';
 
-/** Readings with what was expected and found; a place is named once for its readings. */
+/** Readings with what was expected and found; readings of one place stand together. */
 export function ReadingsTable({ rows }: { readonly rows: readonly ReadingRow[] }) {
   if (rows.length === 0) return <p>No readings were taken.</p>;
   return (

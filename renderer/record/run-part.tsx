@@ -15,6 +15,8 @@ export function RunPart({ run }: { readonly run: RunSection }) {
         ) : (
           <RunFigure plot={run.plot} sentence={run.sentence} />
         )}
+      </div>
+      <div className="whole">
         <Facts facts={run.facts} />
       </div>
       {run.stages.length > 0 && (
