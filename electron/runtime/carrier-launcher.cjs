@@ -20,8 +20,13 @@ if (named < 0) {
     entry = path.join(target, about.main);
   }
   process.defaultApp = true;
-  import(pathToFileURL(entry).href).catch((error) => {
-    console.error(error);
-    app.exit(1);
-  });
+  if (entry.endsWith('.cjs')) {
+    // At once: what must be said before the app is ready cannot wait for a module.
+    require(entry);
+  } else {
+    import(pathToFileURL(entry).href).catch((error) => {
+      console.error(error);
+      app.exit(1);
+    });
+  }
 }

