@@ -1,0 +1,28 @@
+import { AlarmLine } from './frame/alarm-line.tsx';
+import { Heard } from './frame/heard.tsx';
+import { TopBar } from './frame/top-bar.tsx';
+import { TroubleLine } from './frame/trouble-line.tsx';
+import { InstrumentsView } from './instruments/instruments-view.tsx';
+import { JobBook } from './job-book/job-book.tsx';
+import { PretendStrip } from './pretend/pretend-strip.tsx';
+import { ReplayView } from './replay/replay-view.tsx';
+import { PowerUpSheet } from './sheet/power-up-sheet.tsx';
+import { useDeskState } from './state/use-desk.ts';
+
+/** The window: one bar on every view, then the view. */
+export function App() {
+  const view = useDeskState((state) => state.view);
+  return (
+    <div className="app">
+      <TopBar />
+      <AlarmLine />
+      <TroubleLine />
+      <PretendStrip />
+      {view === 'sheet' && <PowerUpSheet />}
+      {view === 'jobs' && <JobBook />}
+      {view === 'replay' && <ReplayView />}
+      {view === 'instruments' && <InstrumentsView />}
+      <Heard />
+    </div>
+  );
+}

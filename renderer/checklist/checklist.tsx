@@ -1,0 +1,68 @@
+import { useState } from 'react';
+import type { ChecklistItem, JobWhole } from '../../core/job/job.ts';
+import { DoneItem } from './done-item.tsx';
+import { NextItem } from './next-item.tsx';
+
+/** The job's steps by phase. The next one is opened and large; a gate line shows where power begins. */
+export function Checklist({ whole }: { whole: JobWhole }) {
+  const { items, job } = whole;
+  const [chosen, setChosen] = useState<string | null>(null);
+  const firstOpen = items.find((item) => item.state === 'open') ?? null;
+  const next = items.find((item) => item.id === chosen && item.state === 'open') ?? firstOpen;
+  const settled = items.filter((item) => item.state !== 'open').length;
+  const lastGate = items.findLastIndex((item) => item.beforePower);
+  const openGates = items.filter((item) => item.beforePower && item.state === 'open').length;
+
+  return (
+    <section className="checklist" aria-label="Checklist">
+      <header className="checklist-head">
+        <h2>Checklist</h2>
+        <p className="quiet">
+          {settled} of {items.length} settled
+        </p>
+      </header>
+      {next === null && (
+        <p className="checklist-end">Every step is settled. Close the job in the job book.</p>
+      )}
+      {phasesOf(items).map(({ phase, items: inPhase }) => (
+        <section key={phase} className="phase" aria-label={phase}>
+          <h3 className="phase-name">{phase}</h3>
+          <ol>
+            {inPhase.map((item) => (
+              <li key={item.id}>
+                {item.id === next?.id ? (
+                  <NextItem key={item.id} item={item} jobId={job.id} />
+                ) : (
+                  <DoneItem item={item} jobId={job.id} onChoose={() => setChosen(item.id)} />
+                )}
+                {item.id === items[lastGate]?.id && <Gate open={openGates} />}
+              </li>
+            ))}
+          </ol>
+        </section>
+      ))}
+    </section>
+  );
+}
+
+function Gate({ open }: { open: number }) {
+  return (
+    <p className="gate" data-open={open > 0}>
+      {open === 0
+        ? 'Power may come on'
+        : open === 1
+          ? 'Power stays off: 1 step above is open'
+          : `Power stays off: ${open} steps above are open`}
+    </p>
+  );
+}
+
+function phasesOf(items: readonly ChecklistItem[]) {
+  const phases: { phase: string; items: ChecklistItem[] }[] = [];
+  for (const item of items) {
+    const last = phases.at(-1);
+    if (last !== undefined && last.phase === item.phase) last.items.push(item);
+    else phases.push({ phase: item.phase, items: [item] });
+  }
+  return phases;
+}

@@ -1,0 +1,53 @@
+import type { ChecklistItem } from '../../core/job/job.ts';
+import { formatReading } from '../../core/units/format-reading.ts';
+import { timeWords } from '../parts/time-words.ts';
+import { useItemActions } from './use-item-actions.ts';
+
+interface Props {
+  readonly item: ChecklistItem;
+  readonly jobId: string;
+  readonly onChoose: () => void;
+}
+
+/** A step that is not the next one: what became of it, or that it still waits. */
+export function DoneItem({ item, jobId, onChoose }: Props) {
+  const { reopen } = useItemActions(jobId);
+  const isOpen = item.state === 'open';
+  return (
+    <div className="item" data-state={item.state} data-gate={item.beforePower && isOpen}>
+      <button
+        type="button"
+        className="item-line"
+        onClick={() => (isOpen ? onChoose() : void reopen(item))}
+        aria-label={`${item.title}: ${stateWords(item)}. ${isOpen ? 'Do this one next' : 'Open it again'}`}
+      >
+        <ItemSign state={item.state} />
+        <span className="item-title">{item.title}</span>
+        <span className="item-said">{said(item)}</span>
+      </button>
+    </div>
+  );
+}
+
+/** An empty ring, a tick, or a stroke through. */
+export function ItemSign({ state }: { state: ChecklistItem['state'] }) {
+  return (
+    <svg className="item-sign" viewBox="0 0 20 20" width="20" height="20" aria-hidden="true">
+      {state === 'open' && <circle cx="10" cy="10" r="6.5" />}
+      {state === 'done' && <path d="M4 10.5l4 4.5 8-10" />}
+      {state === 'skipped' && <path d="M4 10h12M12 6l4 4-4 4" />}
+    </svg>
+  );
+}
+
+function stateWords(item: ChecklistItem): string {
+  if (item.state === 'open') return item.beforePower ? 'open, before power' : 'open';
+  return item.state === 'done' ? 'done' : `skipped, ${item.reason}`;
+}
+
+function said(item: ChecklistItem): string {
+  if (item.state === 'open') return item.beforePower ? 'before power' : '';
+  if (item.state === 'skipped') return `skipped: ${item.reason}`;
+  if (item.readings.length > 0) return item.readings.map(formatReading).join(', ');
+  return item.reason || (item.at === null ? '' : timeWords(item.at));
+}

@@ -1,0 +1,137 @@
+import { type FormEvent, useRef, useState } from 'react';
+import type { ChecklistItem } from '../../core/job/job.ts';
+import { formatReading } from '../../core/units/format-reading.ts';
+import { useKey } from '../keys/use-key.ts';
+import { Caution } from '../parts/caution.tsx';
+import { KeyCap } from '../parts/key-cap.tsx';
+import { useActions } from '../state/use-desk.ts';
+import { ItemSign } from './done-item.tsx';
+import { MeterReading } from './meter-reading.tsx';
+import { TypedReadingForm } from './typed-reading-form.tsx';
+import { useItemActions } from './use-item-actions.ts';
+
+interface Props {
+  readonly item: ChecklistItem;
+  readonly jobId: string;
+}
+
+type Form = 'none' | 'typed' | 'skip';
+
+/** The step to do now: what, with what caution, and its reading. */
+export function NextItem({ item, jobId }: Props) {
+  const { done, skip, takeFromMeter, addReading } = useItemActions(jobId);
+  const { openJob } = useActions();
+  const [form, setForm] = useState<Form>('none');
+  const [note, setNote] = useState('');
+  const noteField = useRef<HTMLInputElement | null>(null);
+  const wantsReading = item.needs === 'reading' && item.quantity !== null;
+  const isNote = item.needs === 'note';
+
+  const finish = (): void => {
+    if (isNote && note.trim() === '') noteField.current?.focus();
+    else void done(item, note.trim());
+  };
+  useKey('itemDone', finish);
+  useKey('itemSkip', () => setForm('skip'));
+  useKey('takeReading', () => void takeFromMeter(item));
+  useKey('typeReading', () => {
+    if (wantsReading) setForm('typed');
+  });
+
+  return (
+    <article className="next-item" aria-label={`Next: ${item.title}`} data-gate={item.beforePower}>
+      <p className="next-item-head">
+        <ItemSign state="open" />
+        <strong>{item.title}</strong>
+      </p>
+      {item.caution !== null && <Caution>{item.caution}</Caution>}
+      {item.readings.length > 0 && (
+        <p className="quiet">So far: {item.readings.map(formatReading).join(', ')}</p>
+      )}
+      {wantsReading && form !== 'typed' && (
+        <MeterReading item={item} onTake={() => void takeFromMeter(item)} />
+      )}
+      {form === 'typed' && item.quantity !== null && (
+        <TypedReadingForm
+          quantity={item.quantity}
+          place={item.place}
+          onCancel={() => setForm('none')}
+          onSave={async (reading) => {
+            if (await addReading(item, reading, 'typed')) setForm('none');
+          }}
+        />
+      )}
+      {isNote && (
+        <input
+          ref={noteField}
+          className="field-input"
+          aria-label={`Note: ${item.title}`}
+          value={note}
+          maxLength={4000}
+          onChange={(event) => setNote(event.target.value)}
+          onKeyDown={(event) => {
+            if (event.key === 'Enter') finish();
+          }}
+        />
+      )}
+      {form === 'skip' ? (
+        <SkipForm onCancel={() => setForm('none')} onSkip={(reason) => void skip(item, reason)} />
+      ) : (
+        <div className="next-item-keys">
+          <button type="button" className="plain strong" onClick={finish}>
+            Done <KeyCap>D</KeyCap>
+          </button>
+          {wantsReading && (
+            <button type="button" className="plain" onClick={() => setForm('typed')}>
+              Type it <KeyCap>T</KeyCap>
+            </button>
+          )}
+          {item.needs === 'part' && (
+            <button type="button" className="plain" onClick={() => openJob(jobId)}>
+              Parts of this job
+            </button>
+          )}
+          <button type="button" className="plain" onClick={() => setForm('skip')}>
+            Skip <KeyCap>S</KeyCap>
+          </button>
+        </div>
+      )}
+    </article>
+  );
+}
+
+function SkipForm(props: { onCancel: () => void; onSkip: (reason: string) => void }) {
+  const [reason, setReason] = useState('');
+  const [isShort, setShort] = useState(false);
+  const onSubmit = (event: FormEvent): void => {
+    event.preventDefault();
+    if (reason.trim().length < 3) setShort(true);
+    else props.onSkip(reason.trim());
+  };
+  return (
+    <form className="skip-form" onSubmit={onSubmit}>
+      <label>
+        Reason for skipping
+        <input
+          className="field-input"
+          // biome-ignore lint/a11y/noAutofocus: opened by a key press, the next thing is to type
+          autoFocus
+          value={reason}
+          maxLength={4000}
+          aria-invalid={isShort}
+          onChange={(event) => setReason(event.target.value)}
+          onKeyDown={(event) => {
+            if (event.key === 'Escape') props.onCancel();
+          }}
+        />
+      </label>
+      {isShort && <p role="alert">Say why in a few words.</p>}
+      <button type="submit" className="plain strong">
+        Skip it
+      </button>
+      <button type="button" className="plain" onClick={props.onCancel}>
+        Keep it
+      </button>
+    </form>
+  );
+}

@@ -1,0 +1,38 @@
+import { useActions, useDeskState } from '../state/use-desk.ts';
+import { FeedRow } from './feed-row.tsx';
+import { MarkControls } from './mark-controls.tsx';
+import { OutputSwitch } from './output-switch.tsx';
+import { SetField } from './set-field.tsx';
+
+/** What the hands do to a run, at the foot of the sheet. */
+export function OutputControls() {
+  const supply = useDeskState((state) => state.bench?.supply ?? null);
+  const { tryAsk } = useActions();
+  return (
+    <section className="output-controls" aria-label="Output and marks">
+      <div className="control-row">
+        <SetField
+          name="Set volts"
+          unit="V"
+          value={supply?.setV ?? null}
+          decimals={supply?.voltsDecimals ?? 2}
+          keyAction="setVolts"
+          keyShown="V"
+          onSet={(volts, confirmed) => tryAsk('setVolts', { volts, confirmed })}
+        />
+        <SetField
+          name="Current limit"
+          unit="A"
+          value={supply?.limitA ?? null}
+          decimals={supply?.ampsDecimals ?? 3}
+          keyAction="setLimit"
+          keyShown="L"
+          onSet={(amps) => tryAsk('setLimit', { amps })}
+        />
+        <OutputSwitch />
+        <MarkControls />
+      </div>
+      <FeedRow />
+    </section>
+  );
+}

@@ -1,0 +1,71 @@
+import { type KeyboardEvent, type MouseEvent, useEffect, useRef, useState } from 'react';
+import { formatQuantity } from '../../core/units/format.ts';
+import { useKey } from '../keys/use-key.ts';
+import { KeyCap } from '../parts/key-cap.tsx';
+import { useActions, useDeskState } from '../state/use-desk.ts';
+
+/** A second press sooner than this is the same press bouncing. */
+const BOUNCE_MS = 350;
+
+/** Output on in two presses: the first arms and says what will be switched on, Enter confirms. */
+export function OutputSwitch() {
+  const supply = useDeskState((state) => state.bench?.supply ?? null);
+  const { ask, say } = useActions();
+  const button = useRef<HTMLButtonElement | null>(null);
+  const [armedAt, setArmedAt] = useState<number | null>(null);
+  const isOn = supply?.outputOn === true;
+
+  useEffect(() => {
+    if (isOn) setArmedAt(null);
+  }, [isOn]);
+
+  const volts = formatQuantity(supply?.setV ?? null, 'V', supply?.voltsDecimals, { prefix: 0 });
+  const amps = formatQuantity(supply?.limitA ?? null, 'A', supply?.ampsDecimals, { prefix: 0 });
+
+  const arm = (): void => {
+    if (isOn) return;
+    button.current?.focus();
+    setArmedAt(performance.now());
+    say(`Armed: Enter switches on ${volts}, limit ${amps}.`);
+  };
+  useKey('outputOn', arm);
+
+  const onClick = (event: MouseEvent): void => {
+    if (isOn) return;
+    if (armedAt === null) arm();
+    else if (event.detail < 2 && performance.now() - armedAt > BOUNCE_MS) {
+      setArmedAt(null);
+      void ask('outputOn', {});
+    }
+  };
+  const onKeyDown = (event: KeyboardEvent): void => {
+    if (event.key === 'Escape') setArmedAt(null);
+    // A held key repeats: it must not confirm what it has just armed.
+    if (event.repeat) event.preventDefault();
+  };
+
+  const isArmed = armedAt !== null;
+  return (
+    <button
+      ref={button}
+      type="button"
+      className="output-on"
+      data-armed={isArmed}
+      aria-disabled={isOn || supply?.link !== 'live'}
+      onClick={onClick}
+      onKeyDown={onKeyDown}
+      onBlur={() => setArmedAt(null)}
+    >
+      {isArmed ? (
+        <>
+          <span>Switch on {volts}</span>
+          <span className="output-on-below">limit {amps}: Enter, or press again</span>
+        </>
+      ) : (
+        <span>
+          {isOn ? 'Output is on' : 'Output on'} {!isOn && <KeyCap>O</KeyCap>}
+        </span>
+      )}
+    </button>
+  );
+}

@@ -1,0 +1,60 @@
+import { useCallback, useEffect, useState } from 'react';
+import type { PortLine } from '../../core/contract/bench-calls.ts';
+import { useActions, useDeskState } from '../state/use-desk.ts';
+import { ConnectForm } from './connect-form.tsx';
+import { MeterPanel } from './meter-panel.tsx';
+import { SupplyPanel } from './supply-panel.tsx';
+
+/** Ports, what is connected, what it reads now, and what went wrong. */
+export function InstrumentsView() {
+  const bench = useDeskState((state) => state.bench);
+  const { ask } = useActions();
+  const [ports, setPorts] = useState<{ ports: readonly PortLine[]; why: string | null } | null>(
+    null,
+  );
+  const look = useCallback(async () => {
+    setPorts(await ask('listPorts', {}));
+  }, [ask]);
+  useEffect(() => void look(), [look]);
+  if (bench === null) return <main className="instruments">The bench is being opened.</main>;
+  const found = ports?.ports ?? [];
+  return (
+    <main className="instruments">
+      <section className="instrument" aria-label="Supply">
+        <SupplyPanel supply={bench.supply} />
+        <ConnectForm role="supply" link={bench.supply.link} ports={found} />
+      </section>
+      <section className="instrument" aria-label="Meter">
+        <MeterPanel meter={bench.meter} />
+        <ConnectForm role="meter" link={bench.meter.link} ports={found} />
+      </section>
+      <section className="ports" aria-label="Ports">
+        <div className="part-head">
+          <h2>Ports seen</h2>
+          <button type="button" className="plain" onClick={() => void look()}>
+            Look again
+          </button>
+        </div>
+        {ports?.why != null && <p>{ports.why} A port can still be typed above.</p>}
+        {ports !== null && found.length === 0 && ports.why === null && (
+          <p className="quiet">
+            No serial port is seen. Plug the instrument in and look again, or type its path above.
+          </p>
+        )}
+        <ol>
+          {found.map((port) => (
+            <li key={port.path} className="part-line">
+              <strong>{port.path}</strong> <span className="quiet">{port.about}</span>
+            </li>
+          ))}
+        </ol>
+        <p className="quiet">
+          Connecting never resets an instrument and never changes its output.
+          {bench.watcherReady
+            ? ' The watcher is ready: if this app dies, it switches the output off.'
+            : ' The watcher is not ready: the output cannot be switched on yet.'}
+        </p>
+      </section>
+    </main>
+  );
+}

@@ -1,0 +1,67 @@
+import { useState } from 'react';
+import type { Part, PartFields } from '../../core/job/job.ts';
+import { timeWords } from '../parts/time-words.ts';
+import { useActions } from '../state/use-desk.ts';
+import { PartForm } from './part-form.tsx';
+
+interface Props {
+  readonly jobId: string;
+  readonly parts: readonly Part[];
+}
+
+/** What was lifted and what was fitted. */
+export function JobParts({ jobId, parts }: Props) {
+  const { ask } = useActions();
+  const [editing, setEditing] = useState<Part | 'new' | null>(null);
+  const keep = async (part: PartFields): Promise<void> => {
+    const kept =
+      editing === 'new' || editing === null
+        ? await ask('addPart', { jobId, part })
+        : await ask('changePart', { id: editing.id, part });
+    if (kept !== null) setEditing(null);
+  };
+  return (
+    <section className="job-parts" aria-label="Parts">
+      <div className="part-head">
+        <h2>Parts</h2>
+        {editing === null && (
+          <button type="button" className="plain" onClick={() => setEditing('new')}>
+            Add a part
+          </button>
+        )}
+      </div>
+      {parts.length === 0 && editing === null && <p className="quiet">No part lifted or fitted.</p>}
+      <ol>
+        {parts.map((part) => (
+          <li key={part.id} className="part-line">
+            <strong>{part.action === 'lifted' ? 'Lifted' : 'Fitted'}</strong>
+            <span>{part.designator}</span>
+            <span>{[part.kind, part.value].filter(Boolean).join(' ')}</span>
+            <span className="quiet">
+              {[part.rail && `on ${part.rail}`, part.stateFound, part.from && `from ${part.from}`]
+                .filter(Boolean)
+                .join(', ')}
+            </span>
+            <span className="quiet">{timeWords(part.at)}</span>
+            <button
+              type="button"
+              className="plain"
+              aria-label={`Change ${part.designator}`}
+              onClick={() => setEditing(part)}
+            >
+              Change
+            </button>
+          </li>
+        ))}
+      </ol>
+      {editing !== null && (
+        <PartForm
+          key={editing === 'new' ? 'new' : editing.id}
+          part={editing === 'new' ? null : editing}
+          onKeep={(part) => void keep(part)}
+          onCancel={() => setEditing(null)}
+        />
+      )}
+    </section>
+  );
+}

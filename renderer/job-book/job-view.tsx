@@ -1,0 +1,93 @@
+import type { JobWhole } from '../../core/job/job.ts';
+import { dayWords } from '../parts/time-words.ts';
+import { TwoPress } from '../parts/two-press.tsx';
+import { useActions, useDeskState } from '../state/use-desk.ts';
+import { ExportRecord } from './export-record.tsx';
+import { JobFacts } from './job-facts.tsx';
+import { JobParts } from './job-parts.tsx';
+import { JobReadings } from './job-readings.tsx';
+import { JobRuns } from './job-runs.tsx';
+import { STATE_WORDS } from './job-words.ts';
+import { OutcomeForm } from './outcome-form.tsx';
+import { useJobWhole } from './use-job-whole.ts';
+
+/** One job's page: facts, runs, readings, parts, outcome. */
+export function JobView({ jobId }: { jobId: string }) {
+  const whole = useJobWhole(jobId);
+  if (whole === null) return <p className="quiet">Reading the job…</p>;
+  return (
+    <article className="job-view" aria-label={`Job ${whole.job.number}`}>
+      <JobHead whole={whole} />
+      <JobFacts job={whole.job} />
+      <JobRuns runs={whole.runs} />
+      <JobReadings readings={whole.readings} items={whole.items} />
+      <JobParts jobId={jobId} parts={whole.parts} />
+      <OutcomeForm job={whole.job} />
+    </article>
+  );
+}
+
+function JobHead({ whole }: { whole: JobWhole }) {
+  const { job } = whole;
+  const { ask, show, openJob } = useActions();
+  const onBench = useDeskState((state) => state.bench?.jobId === job.id);
+  const putOnBench = async (): Promise<void> => {
+    if ((await ask('openJobOnBench', { jobId: job.id })) !== null) show('sheet');
+  };
+  const bin = async (): Promise<void> => {
+    if ((await ask('binJob', { id: job.id })) !== null) openJob(null);
+  };
+  return (
+    <header className="job-head">
+      <h1>
+        <span className="job-number">Job {job.number}</span> {job.boardModel ?? 'Board unknown'}
+      </h1>
+      <p className="quiet">
+        {STATE_WORDS[job.state]}, taken in {dayWords(job.createdAt)}
+        {job.comebackOf !== null && (
+          <>
+            , comeback of{' '}
+            <button
+              type="button"
+              className="in-text"
+              onClick={() => job.comebackOf !== null && openJob(job.comebackOf.id)}
+            >
+              job {job.comebackOf.number}
+            </button>
+          </>
+        )}
+      </p>
+      <div className="job-keys">
+        {onBench ? (
+          <button
+            type="button"
+            className="plain"
+            onClick={() => void ask('openJobOnBench', { jobId: null })}
+          >
+            Take off the bench
+          </button>
+        ) : (
+          <button type="button" className="plain strong" onClick={() => void putOnBench()}>
+            Put on bench
+          </button>
+        )}
+        {job.state !== 'closed' && (
+          <button
+            type="button"
+            className="plain"
+            onClick={() =>
+              void ask('setJobState', {
+                id: job.id,
+                state: job.state === 'open' ? 'waiting' : 'open',
+              })
+            }
+          >
+            {job.state === 'open' ? 'Let it wait' : 'Open again'}
+          </button>
+        )}
+        <ExportRecord jobId={job.id} />
+        <TwoPress words="Put in bin" sure="Press again to bin it" onSure={() => void bin()} />
+      </div>
+    </header>
+  );
+}

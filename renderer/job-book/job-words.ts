@@ -1,0 +1,35 @@
+import type { JobState, Liquid, Matters, Outcome, RunEnd } from '../../core/job/job.ts';
+
+export const STATE_WORDS: Readonly<Record<JobState, string>> = {
+  open: 'Open',
+  waiting: 'Waiting',
+  closed: 'Closed',
+};
+
+export const VERDICT_WORDS: Readonly<Record<Outcome['verdict'], string>> = {
+  wakes: 'Wakes',
+  partly: 'Partly repaired',
+  'not-repaired': 'Not repaired',
+  'returned-untouched': 'Returned untouched',
+};
+
+export const LIQUID_WORDS: Readonly<Record<Liquid, string>> = {
+  no: 'No liquid',
+  yes: 'Liquid',
+  unknown: 'Not known',
+};
+
+export const MATTERS_WORDS: Readonly<Record<Matters, string>> = {
+  data: 'The data',
+  device: 'The device',
+  both: 'Both',
+  'not-asked': 'Not asked',
+};
+
+export const END_WORDS: Readonly<Record<RunEnd, string>> = {
+  'output-off': 'switched off',
+  guard: 'stopped by a guard',
+  'lost-instrument': 'instrument lost',
+  'app-closed': 'app closed',
+  recovered: 'recovered after a crash',
+};

@@ -1,0 +1,53 @@
+/** Everything that has a key. `anywhere` keys work while typing too; the others wait. */
+export const KEY_MAP = {
+  outputOff: { key: 'F9', shown: 'F9', does: 'Output off, at once', where: 'anywhere' },
+  outputOn: { key: 'o', shown: 'O', does: 'Output on: arms it, Enter switches', where: 'sheet' },
+  setVolts: { key: 'v', shown: 'V', does: 'Set volts', where: 'sheet' },
+  setLimit: { key: 'l', shown: 'L', does: 'Set the current limit', where: 'sheet' },
+  wakeRequest: { key: 'w', shown: 'W', does: 'Mark a wake request', where: 'sheet' },
+  mark: { key: 'm', shown: 'M', does: 'Mark this moment', where: 'sheet' },
+  note: { key: 'n', shown: 'N', does: 'Write a note and mark it', where: 'sheet' },
+  takeReading: { key: 'r', shown: 'R', does: 'Take the reading from the meter', where: 'sheet' },
+  typeReading: { key: 't', shown: 'T', does: 'Type the reading', where: 'sheet' },
+  itemDone: { key: 'd', shown: 'D', does: 'Next checklist item done', where: 'sheet' },
+  itemSkip: { key: 's', shown: 'S', does: 'Skip the item, with a reason', where: 'sheet' },
+  feed: { key: 'f', shown: 'F', does: 'Where the board is fed', where: 'sheet' },
+  span1: { key: '1', shown: '1', does: 'Trace: newest 30 s', where: 'sheet' },
+  span2: { key: '2', shown: '2', does: 'Trace: newest 2 min', where: 'sheet' },
+  span3: { key: '3', shown: '3', does: 'Trace: newest 10 min', where: 'sheet' },
+  span4: { key: '4', shown: '4', does: 'Trace: the whole run', where: 'sheet' },
+  follow: { key: 'g', shown: 'G', does: 'Go to the newest and follow', where: 'sheet' },
+  trace: { key: 'x', shown: 'X', does: 'To the trace: arrows move, + and − zoom', where: 'sheet' },
+  play: { key: 'p', shown: 'P', does: 'Replay: play or pause', where: 'replay' },
+  faster: { key: '.', shown: '.', does: 'Replay: faster', where: 'replay' },
+  slower: { key: ',', shown: ',', does: 'Replay: slower', where: 'replay' },
+  newJob: { key: 'j', shown: 'J', does: 'Take in a job', where: 'anywhere but fields' },
+  search: { key: '/', shown: '/', does: 'Search the job book', where: 'job book' },
+  showSheet: { key: 'F1', shown: 'F1', does: 'Power-up sheet', where: 'anywhere' },
+  showJobs: { key: 'F2', shown: 'F2', does: 'Job book', where: 'anywhere' },
+  showReplay: { key: 'F3', shown: 'F3', does: 'Replay', where: 'anywhere' },
+  showInstruments: { key: 'F4', shown: 'F4', does: 'Instruments', where: 'anywhere' },
+  seenAlarm: { key: 'a', shown: 'A', does: 'Alarm seen', where: 'anywhere but fields' },
+  keyList: { key: '?', shown: '?', does: 'This list', where: 'anywhere but fields' },
+} as const;
+
+export type KeyAction = keyof typeof KEY_MAP;
+
+const ACTION_OF = new Map<string, KeyAction>(
+  (Object.keys(KEY_MAP) as KeyAction[]).map((action) => [KEY_MAP[action].key, action]),
+);
+
+/** What a key press asks for, from its key and whether a field is being typed in. */
+export function actionFor(press: {
+  readonly key: string;
+  readonly isTyping: boolean;
+  readonly hasModifier: boolean;
+  readonly lettersAreOn: boolean;
+}): KeyAction | null {
+  if (press.hasModifier) return null;
+  const key = press.key.length === 1 ? press.key.toLowerCase() : press.key;
+  const action = ACTION_OF.get(key);
+  if (action === undefined) return null;
+  if (KEY_MAP[action].where === 'anywhere') return action;
+  return press.isTyping || !press.lettersAreOn ? null : action;
+}

@@ -1,0 +1,96 @@
+import { useEffect, useMemo, useState } from 'react';
+import type { Run } from '../../core/job/job.ts';
+import { STAGE_WORDS, type StageReport } from '../../core/stages/stage.ts';
+import { REGULATION_CODES, TICKS_PER_SECOND } from '../../core/trace/sample.ts';
+import { formatDuration } from '../../core/units/format-duration.ts';
+import { useKey } from '../keys/use-key.ts';
+import { Readouts } from '../sheet/readouts.tsx';
+import { SheetHead } from '../sheet/sheet-head.tsx';
+import { useActions } from '../state/use-desk.ts';
+import { clockWords } from '../trace/time-ticks.ts';
+import { TraceFigure } from '../trace/trace-figure.tsx';
+import { FIRST_VIEW, SPANS, type TraceView } from '../trace/trace-view.ts';
+import { clipReport } from './clip-report.ts';
+import { ReplayBar } from './replay-bar.tsx';
+import { ReplayFacts } from './replay-facts.tsx';
+import { createReplaySource } from './replay-source.ts';
+import { usePlayHead } from './use-play-head.ts';
+
+interface Props {
+  readonly run: Run;
+  readonly report: StageReport;
+}
+
+/** Digits of a kept reading: the ledger keeps values exactly, the sheet shows a bench supply's. */
+const DECIMALS = { volts: 3, amps: 4 } as const;
+
+/** The power-up sheet again, with a head instead of a hand. */
+export function ReplaySheet({ run, report }: Props) {
+  const { ask } = useActions();
+  const lastTick = Math.ceil(Math.max(run.durationS, report.durationS) * TICKS_PER_SECOND);
+  const source = useMemo(() => createReplaySource(run.id, lastTick, ask), [run.id, lastTick, ask]);
+  const [view, setView] = useState<TraceView>({ follow: true, spanTicks: null });
+  const player = usePlayHead(lastTick, source.setHead);
+  const { put } = player;
+  // biome-ignore lint/correctness/useExhaustiveDependencies: once for each run
+  useEffect(() => {
+    let isWanted = true;
+    put(lastTick);
+    void source.load(() => isWanted).then(() => isWanted && put(lastTick));
+    return () => {
+      isWanted = false;
+    };
+  }, [source]);
+  useKey('span1', () => setView(FIRST_VIEW));
+  useKey('span2', () => setView({ follow: true, spanTicks: SPANS[1].spanTicks }));
+  useKey('span3', () => setView({ follow: true, spanTicks: SPANS[2].spanTicks }));
+  useKey('span4', () => setView({ follow: true, spanTicks: null }));
+  useKey('trace', () => document.querySelector<HTMLElement>('.trace-plot')?.focus());
+
+  const atS = player.head / TICKS_PER_SECOND;
+  const clipped = clipReport(report, atS);
+  const now = clipped.stages.at(-1) ?? null;
+  const sample = source.whole.at(player.head);
+  return (
+    <main className="sheet" data-state="replay">
+      <div className="sheet-left">
+        <SheetHead
+          job={null}
+          stage={now}
+          state={{
+            kind: 'replay',
+            word: 'Replay',
+            sentence: `${clockWords(player.head, 1)} of ${formatDuration(run.durationS)}${
+              now === null ? '' : `: ${STAGE_WORDS[now.stage].toLowerCase()}`
+            }. P plays, arrows on the slider step; the live bench goes on beside it.`,
+          }}
+        />
+        <Readouts
+          volts={sample?.volts ?? null}
+          amps={sample?.amps ?? null}
+          regulation={sample === null ? null : (REGULATION_CODES[sample.regulation] ?? null)}
+          setV={run.setV}
+          limitA={run.limitA}
+          voltsDecimals={DECIMALS.volts}
+          ampsDecimals={DECIMALS.amps}
+        />
+        <TraceFigure
+          source={source}
+          report={clipped}
+          view={view}
+          onView={setView}
+          limitA={run.limitA}
+          setV={run.setV}
+          runningA={null}
+          voltsDecimals={DECIMALS.volts}
+          ampsDecimals={DECIMALS.amps}
+          isLive={false}
+        />
+        <ReplayBar player={player} lastTick={lastTick} />
+      </div>
+      <aside className="sheet-right">
+        <ReplayFacts run={run} report={report} onGo={(toS) => put(toS * TICKS_PER_SECOND)} />
+      </aside>
+    </main>
+  );
+}

@@ -1,0 +1,86 @@
+import type { Regulation } from '../../core/trace/sample.ts';
+import { formatQuantity, quantityParts } from '../../core/units/format.ts';
+import type { Unit } from '../../core/units/unit.ts';
+import { wattsDecimals, wattsOf } from './watts.ts';
+
+export interface ReadoutFacts {
+  readonly volts: number | null;
+  readonly amps: number | null;
+  readonly regulation: Regulation | null;
+  readonly setV: number | null;
+  readonly limitA: number | null;
+  readonly voltsDecimals: number;
+  readonly ampsDecimals: number;
+}
+
+const REGULATION_WORDS: Readonly<Record<Regulation, { short: string; long: string }>> = {
+  cv: { short: 'CV', long: 'holds the volts' },
+  cc: { short: 'CC', long: 'holds the current' },
+  off: { short: 'Off', long: 'output off' },
+  unregulated: { short: 'UR', long: 'holds neither' },
+};
+
+/** The numbers that are read from a metre away. The draw is the largest. */
+export function Readouts(facts: ReadoutFacts) {
+  const { volts, amps, voltsDecimals, ampsDecimals, setV, limitA } = facts;
+  const regulation = facts.regulation === null ? null : REGULATION_WORDS[facts.regulation];
+  const decimals = wattsDecimals(setV ?? volts, limitA ?? amps, voltsDecimals, ampsDecimals);
+  return (
+    <dl className="readouts" aria-label="Readouts">
+      <Readout
+        name="Draw"
+        kind="amps"
+        value={amps}
+        unit="A"
+        decimals={ampsDecimals}
+        below={`limit ${formatQuantity(limitA, 'A', ampsDecimals, { prefix: 0 })}`}
+      />
+      <Readout
+        name="Volts"
+        kind="volts"
+        value={volts}
+        unit="V"
+        decimals={voltsDecimals}
+        below={`set ${formatQuantity(setV, 'V', voltsDecimals, { prefix: 0 })}`}
+      />
+      <Readout
+        name="Power"
+        kind="watts"
+        value={wattsOf(volts, amps)}
+        unit="W"
+        decimals={decimals}
+        below="volts times draw"
+      />
+      <div className="readout readout-regulation" data-regulation={facts.regulation ?? 'unknown'}>
+        <dt>Regulation</dt>
+        <dd>
+          <span className="readout-number">{regulation?.short ?? '–'}</span>
+          <span className="readout-below">{regulation?.long ?? 'not told'}</span>
+        </dd>
+      </div>
+    </dl>
+  );
+}
+
+interface ReadoutProps {
+  readonly name: string;
+  readonly kind: 'amps' | 'volts' | 'watts';
+  readonly value: number | null;
+  readonly unit: Unit;
+  readonly decimals: number;
+  readonly below: string;
+}
+
+function Readout({ name, kind, value, unit, decimals, below }: ReadoutProps) {
+  const parts = quantityParts(value, unit, decimals, { prefix: 0 });
+  return (
+    <div className={`readout readout-${kind}`} data-testid={`readout-${kind}`}>
+      <dt>{name}</dt>
+      <dd>
+        <span className="readout-number">{parts.number}</span>
+        <span className="readout-unit">{parts.unit || unit}</span>
+        <span className="readout-below">{below}</span>
+      </dd>
+    </div>
+  );
+}

@@ -1,0 +1,61 @@
+import type { AnswerOf, ArgsOf } from '../../core/contract/call.ts';
+import type { CallName, Calls } from '../../core/contract/contract.ts';
+import type { Result } from '../../core/errors.ts';
+import type { Desk, View } from './desk.ts';
+
+/** What views do to the world. A refusal is kept as the window's trouble until the next success. */
+export interface Actions {
+  /** Asks main; on failure shows the trouble and answers null. */
+  readonly ask: <N extends CallName>(
+    name: N,
+    args: ArgsOf<Calls[N]>,
+  ) => Promise<AnswerOf<Calls[N]> | null>;
+  /** Asks main and leaves the trouble to the caller, for forms that show it at the field. */
+  readonly tryAsk: <N extends CallName>(
+    name: N,
+    args: ArgsOf<Calls[N]>,
+  ) => Promise<Result<AnswerOf<Calls[N]>>>;
+  readonly show: (view: View) => void;
+  readonly say: (text: string) => void;
+  readonly openJob: (jobId: string | null) => void;
+  readonly replay: (runId: string | null) => void;
+  readonly dismissTrouble: () => void;
+  readonly dismissAlarm: () => void;
+  readonly clearFinished: () => void;
+  readonly outputOff: () => void;
+}
+
+export function createActions(desk: Desk): Actions {
+  const { bridge, store } = desk;
+
+  const tryAsk: Actions['tryAsk'] = (name, args) => {
+    // The contract ties the name to its arguments and answer; a union of methods cannot show it.
+    const method = bridge[name] as (
+      given: typeof args,
+    ) => Promise<Result<AnswerOf<Calls[typeof name]>>>;
+    return method(args);
+  };
+
+  const ask: Actions['ask'] = async (name, args) => {
+    const answer = await tryAsk(name, args);
+    if (answer.ok) {
+      store.change({ trouble: null });
+      return answer.value;
+    }
+    store.change({ trouble: answer.trouble });
+    return null;
+  };
+
+  return {
+    ask,
+    tryAsk,
+    show: (view) => store.change({ view }),
+    say: (said) => store.change({ said }),
+    openJob: (openJobId) => store.change({ openJobId, view: 'jobs' }),
+    replay: (replayRunId) => store.change({ replayRunId, view: 'replay' }),
+    dismissTrouble: () => store.change({ trouble: null }),
+    dismissAlarm: () => store.change({ alarms: store.get().alarms.slice(1) }),
+    clearFinished: () => store.change({ finished: null }),
+    outputOff: () => void ask('outputOff', {}),
+  };
+}

@@ -1,0 +1,91 @@
+import { type KeyboardEvent, useRef, useState } from 'react';
+import { STAGE_WORDS, type Stage, type StageReport } from '../../core/stages/stage.ts';
+import { TICKS_PER_SECOND } from '../../core/trace/sample.ts';
+import { formatDuration } from '../../core/units/format-duration.ts';
+import { StageGlyph } from '../parts/stage-glyph.tsx';
+import { AXIS_WIDTH } from '../trace/trace-frame.tsx';
+import type { TickRange } from '../trace/trace-view.ts';
+import { placeStages } from './place-stages.ts';
+import { StageReason } from './stage-reason.tsx';
+
+interface Props {
+  readonly range: TickRange;
+  readonly report: StageReport | null;
+  readonly endTick: number;
+}
+
+/** Widths in per cent of the strip from which a word and a duration fit beside the glyph. */
+const WORD_FROM = 9;
+const DURATION_FROM = 16;
+
+/** The stages on the trace's own time axis: glyph, word and tint; the reason below on hover and focus. */
+export function StageStrip({ range, report, endTick }: Props) {
+  const [pointed, setPointed] = useState<number | null>(null);
+  const [rover, setRover] = useState<number | null>(null);
+  const list = useRef<HTMLOListElement | null>(null);
+  const stages = report?.stages ?? [];
+  const newest = stages.length - 1;
+  const placed = placeStages(stages, range, endTick / TICKS_PER_SECOND);
+  const reachable = placed.find((p) => p.index === rover)?.index ?? placed.at(-1)?.index ?? -1;
+  const shown = stages[pointed ?? newest] ?? null;
+
+  const move = (event: KeyboardEvent): void => {
+    const by = event.key === 'ArrowLeft' ? -1 : event.key === 'ArrowRight' ? 1 : 0;
+    if (by === 0) return;
+    event.preventDefault();
+    const here = placed.findIndex((p) => p.index === reachable);
+    const next = placed[here + by]?.index;
+    if (next === undefined) return;
+    setRover(next);
+    list.current?.querySelector<HTMLButtonElement>(`[data-stage="${next}"]`)?.focus();
+  };
+
+  return (
+    <div className="stage-strip">
+      <ol
+        ref={list}
+        className="stage-row"
+        aria-label="Stages of this run"
+        style={{ marginLeft: AXIS_WIDTH.amps, marginRight: AXIS_WIDTH.volts }}
+      >
+        {placed.map(({ index, left, width }) => {
+          const stage = stages[index]!;
+          return (
+            <li key={index} style={{ left: `${left}%`, width: `${width}%` }}>
+              <button
+                type="button"
+                className={`stage tint-${stage.stage}`}
+                data-stage={index}
+                data-final={stage.final}
+                tabIndex={index === reachable ? 0 : -1}
+                aria-label={stageName(stage)}
+                onPointerEnter={() => setPointed(index)}
+                onPointerLeave={() => setPointed(null)}
+                onFocus={() => {
+                  setPointed(index);
+                  setRover(index);
+                }}
+                onBlur={() => setPointed(null)}
+                onKeyDown={move}
+              >
+                <StageGlyph stage={stage.stage} />
+                {width > WORD_FROM && (
+                  <span className="stage-word">{STAGE_WORDS[stage.stage]}</span>
+                )}
+                {width > DURATION_FROM && (
+                  <span className="stage-time">{formatDuration(stage.endS - stage.startS)}</span>
+                )}
+              </button>
+            </li>
+          );
+        })}
+      </ol>
+      <StageReason stage={shown} isNewest={pointed === null || pointed === newest} />
+    </div>
+  );
+}
+
+function stageName(stage: Stage): string {
+  const length = formatDuration(stage.endS - stage.startS);
+  return `${STAGE_WORDS[stage.stage]}, ${length}: ${stage.reason}`;
+}

@@ -1,0 +1,143 @@
+import { useRef } from 'react';
+import { CartesianGrid, ComposedChart, ReferenceLine, XAxis, YAxis } from 'recharts';
+import { TICKS_PER_SECOND } from '../../core/trace/sample.ts';
+import { formatQuantity } from '../../core/units/format.ts';
+import type { Size } from '../parts/use-size.ts';
+import { MarkFlags } from './mark-flags.tsx';
+import { clockWords, timeTicks } from './time-ticks.ts';
+import type { TraceDrawing } from './trace-drawing.ts';
+import { TraceLines } from './trace-lines.tsx';
+import type { TickRange } from './trace-view.ts';
+import { ampsDomain, axisTicks, tickDecimals, type ValueAxis, voltsDomain } from './value-axis.ts';
+
+/** Pixels left and right of the plot: the stage strip under it starts and ends with them. */
+export const AXIS_WIDTH = { amps: 64, volts: 60 } as const;
+const TOP = 26;
+const TICK_STYLE = { fontSize: 13, fill: 'var(--quiet)' } as const;
+
+interface Props {
+  readonly size: Size;
+  readonly range: TickRange;
+  readonly drawing: TraceDrawing;
+}
+
+/** Axes, grid and reference lines by Recharts; the curves inside are our own paths. */
+export function TraceFrame({ size, range, drawing }: Props) {
+  const { ampsAxis, voltsAxis, limitA, setV, runningA } = drawing;
+  const times = timeTicks(range, Math.max(3, Math.floor(size.width / 120)));
+  const timeDecimals = (times[1] ?? TICKS_PER_SECOND) - (times[0] ?? 0) < TICKS_PER_SECOND ? 2 : 0;
+  const ampsTicks = axisTicks(ampsAxis, Math.max(2, Math.floor(size.height / 80)));
+  const voltsTicks = axisTicks(voltsAxis, size.height > 260 ? 3 : 2);
+  const ends = useRef([{ tick: 0 }]);
+
+  return (
+    <ComposedChart
+      width={size.width}
+      height={size.height}
+      data={ends.current}
+      margin={{ top: TOP, right: 0, bottom: 0, left: 0 }}
+      accessibilityLayer={false}
+    >
+      <CartesianGrid vertical horizontal={false} stroke="var(--hairline)" />
+      <XAxis
+        dataKey="tick"
+        type="number"
+        domain={[range.fromTick, range.toTick]}
+        ticks={times}
+        interval={0}
+        allowDataOverflow
+        height={28}
+        tickFormatter={(tick: number) => clockWords(tick, timeDecimals)}
+        tick={TICK_STYLE}
+        tickLine={false}
+        axisLine={{ stroke: 'var(--edge)' }}
+      />
+      <YAxis
+        yAxisId="amps"
+        width={AXIS_WIDTH.amps}
+        domain={ampsDomain(ampsAxis)}
+        ticks={ampsTicks}
+        tickFormatter={tickWords(ampsTicks, 'A')}
+        {...valueAxisStyle('var(--amps)')}
+      />
+      <YAxis
+        yAxisId="volts"
+        orientation="right"
+        width={AXIS_WIDTH.volts}
+        domain={voltsDomain(voltsAxis)}
+        ticks={voltsTicks}
+        tickFormatter={tickWords(voltsTicks, 'V')}
+        {...valueAxisStyle('var(--volts)')}
+      />
+      {ampsTicks.map((amps) => (
+        <ReferenceLine key={amps} yAxisId="amps" y={amps} stroke="var(--hairline)" />
+      ))}
+      {voltsTicks.map((volts) => (
+        <ReferenceLine key={volts} yAxisId="volts" y={volts} stroke="var(--hairline)" />
+      ))}
+      {isOn(ampsAxis, runningA) && (
+        <ReferenceLine
+          yAxisId="amps"
+          y={runningA}
+          stroke="var(--edge)"
+          strokeDasharray="2 5"
+          label={lineLabel('runs at', runningA, 'A', 'insideTopRight')}
+        />
+      )}
+      {isOn(ampsAxis, limitA) && (
+        <ReferenceLine
+          yAxisId="amps"
+          y={limitA}
+          stroke="var(--amps)"
+          strokeDasharray="9 4"
+          label={lineLabel('limit', limitA, 'A', 'insideBottomLeft')}
+        />
+      )}
+      {isOn(voltsAxis, setV) && (
+        <ReferenceLine
+          yAxisId="volts"
+          y={setV}
+          stroke="var(--volts)"
+          strokeDasharray="9 4"
+          label={lineLabel('set', setV, 'V', 'insideBottomLeft')}
+        />
+      )}
+      <TraceLines range={range} drawing={drawing} />
+      <MarkFlags range={range} marks={drawing.marks} />
+    </ComposedChart>
+  );
+}
+
+function valueAxisStyle(fill: string) {
+  return {
+    type: 'number' as const,
+    interval: 0 as const,
+    allowDataOverflow: true,
+    tick: { ...TICK_STYLE, fill },
+    tickLine: false,
+    axisLine: false,
+  };
+}
+
+function tickWords(ticks: readonly number[], unit: 'A' | 'V') {
+  const decimals = tickDecimals(ticks);
+  return (value: number) => formatQuantity(value, unit, decimals, { prefix: 0 });
+}
+
+function isOn(axis: ValueAxis, value: number | null): value is number {
+  return value !== null && value >= axis.low && value <= axis.high;
+}
+
+function lineLabel(
+  word: string,
+  value: number,
+  unit: 'A' | 'V',
+  position: 'insideTopRight' | 'insideBottomLeft',
+) {
+  return {
+    value: `${word} ${formatQuantity(value, unit, null, { prefix: 0 })}`,
+    position,
+    fontSize: 13,
+    fill: unit === 'A' ? 'var(--amps)' : 'var(--volts)',
+  };
+}

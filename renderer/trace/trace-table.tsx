@@ -1,0 +1,90 @@
+import { STAGE_WORDS, type StageReport } from '../../core/stages/stage.ts';
+import { TICKS_PER_SECOND } from '../../core/trace/sample.ts';
+import { formatQuantity } from '../../core/units/format.ts';
+import { MARK_WORDS } from './mark-words.ts';
+import { clockWords } from './time-ticks.ts';
+import type { TraceDrawing } from './trace-drawing.ts';
+
+interface Props {
+  readonly report: StageReport | null;
+  readonly drawing: TraceDrawing;
+  readonly facts: { readonly voltsDecimals: number; readonly ampsDecimals: number };
+}
+
+/** Readings shown of the stretch on screen. */
+const MOST_READINGS = 40;
+const seconds = (atS: number) => clockWords(atS * TICKS_PER_SECOND, 1);
+
+/** The trace as numbers: stages, marks, and readings of the stretch on screen. */
+export function TraceTable({ report, drawing, facts }: Props) {
+  const { window } = drawing;
+  const step = Math.max(1, Math.ceil(window.tick.length / MOST_READINGS));
+  const at = Array.from(window.tick.keys()).filter((i) => i % step === 0 && window.count[i]! > 0);
+  return (
+    <section className="trace-table" aria-label="The trace as tables">
+      <table>
+        <caption>Stages</caption>
+        <thead>
+          <tr>
+            <th scope="col">Stage</th>
+            <th scope="col">From</th>
+            <th scope="col">To</th>
+            <th scope="col">Mean draw</th>
+            <th scope="col">Why</th>
+          </tr>
+        </thead>
+        <tbody>
+          {report?.stages.map((stage) => (
+            <tr key={`${stage.stage}${stage.startS}`}>
+              <td>{STAGE_WORDS[stage.stage]}</td>
+              <td>{seconds(stage.startS)}</td>
+              <td>{seconds(stage.endS)}</td>
+              <td>{formatQuantity(stage.meanA, 'A', facts.ampsDecimals, { prefix: 0 })}</td>
+              <td>{stage.reason}</td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+      <table>
+        <caption>Marks</caption>
+        <thead>
+          <tr>
+            <th scope="col">Mark</th>
+            <th scope="col">At</th>
+            <th scope="col">What</th>
+          </tr>
+        </thead>
+        <tbody>
+          {report?.marks.map((mark) => (
+            <tr key={`${mark.mark}${mark.atS}${mark.text}`}>
+              <td>{MARK_WORDS[mark.mark]}</td>
+              <td>{seconds(mark.atS)}</td>
+              <td>{mark.text}</td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+      <table>
+        <caption>Readings on screen</caption>
+        <thead>
+          <tr>
+            <th scope="col">At</th>
+            <th scope="col">Draw</th>
+            <th scope="col">Volts</th>
+          </tr>
+        </thead>
+        <tbody>
+          {at.map((i) => (
+            <tr key={window.tick[i]}>
+              <td>{clockWords(window.tick[i]!, 1)}</td>
+              <td>{formatQuantity(window.ampsMean[i]!, 'A', facts.ampsDecimals, { prefix: 0 })}</td>
+              <td>
+                {formatQuantity(window.voltsMean[i]!, 'V', facts.voltsDecimals, { prefix: 0 })}
+              </td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </section>
+  );
+}
