@@ -1,10 +1,12 @@
 import { WakelineError } from '../errors.ts';
 import type { Quantity } from '../job/job.ts';
 import type { NumericReply } from '../scpi/response-number.ts';
-import type { Answer, Session } from '../scpi/session.ts';
+import type { UnitOf } from '../scpi/response-unit.ts';
+import type { Session } from '../scpi/session.ts';
+import type { Answer } from '../scpi/session-step.ts';
 import type { MeterDialect } from './meter-dialect.ts';
 import { functionReply, readingReply, type ToldFunction, UNIT_OF } from './meter-shape.ts';
-import { probeMeter, readingWithFunction } from './probe-meter.ts';
+import { joined, probeMeter, readingWithFunction } from './probe-meter.ts';
 
 /** One reading of a meter. `value` null with `overload` = over range; without = no data. */
 export interface MeterReading {
@@ -21,7 +23,8 @@ export interface MeterReading {
 /** A multimeter, left in the function that it is found in. */
 export interface Meter {
   readonly identity: string;
-  readonly dialect: MeterDialect;
+  /** Key of the dialect it is spoken to in. */
+  readonly dialect: string;
   /**
    * Measures in the function that the meter is in. Throws `instrument-refused` when that is none
    * that is used here, and as `Session.query`.
@@ -33,9 +36,20 @@ export interface Meter {
   quantity(): Quantity | null;
 }
 
+export interface MeterOptions {
+  /** The dialect that this instrument was found to speak before. */
+  readonly known?: MeterDialect | undefined;
+  /** Called with what was found: keep it for the next time. */
+  readonly onDialect?: ((dialect: MeterDialect) => void) | undefined;
+}
+
+/** The quantity that a unit tells, for meters whose function cannot be asked. */
+const QUANTITY_OF: Partial<Record<UnitOf, Quantity>> = { V: 'volts', OHM: 'ohms', A: 'amps' };
+
 /** Finds out how this meter is read, changing nothing, and gives it as a meter. */
-export async function openMeter(session: Session, known?: MeterDialect): Promise<Meter> {
-  const dialect = await probeMeter(session, known);
+export async function openMeter(session: Session, options: MeterOptions = {}): Promise<Meter> {
+  const dialect = await probeMeter(session, options.known);
+  options.onDialect?.(dialect);
   let seen: Quantity | null = null;
 
   const told = async () => {
@@ -49,7 +63,7 @@ export async function openMeter(session: Session, known?: MeterDialect): Promise
     told: ToldFunction | null;
   }> {
     if (dialect.compound === 'full' && dialect.askFunction !== null) {
-      const message = `${dialect.read};${dialect.askFunction}`;
+      const message = joined(dialect.read, dialect.askFunction);
       const both = await session.query(message, readingWithFunction, { class: 'measurement' });
       return { answer: { ...both, value: both.value[0] }, told: both.value[1] };
     }
@@ -66,10 +80,13 @@ export async function openMeter(session: Session, known?: MeterDialect): Promise
 
   return {
     identity: session.identity,
-    dialect,
+    dialect: dialect.key,
     async read() {
       const { answer, told } = await readWithFunction();
       if (told !== null) seen = told.quantity;
+      else if (answer.value.kind === 'value' && answer.value.unit !== null) {
+        seen ??= QUANTITY_OF[answer.value.unit] ?? null;
+      }
       if (seen === null) {
         const set = told === null ? 'a function that it does not tell' : told.word;
         throw new WakelineError({

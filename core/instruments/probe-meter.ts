@@ -13,6 +13,9 @@ export const readingWithFunction = compoundReply<readonly [NumericReply, ToldFun
   functionReply,
 ]);
 
+/** Reading and function in one message. */
+export const joined = (read: string, askFunction: string) => `${read};:${askFunction}`;
+
 /** A meter takes up to this long for its first reading. */
 const FIRST_READING_MS = 2500;
 
@@ -30,13 +33,13 @@ export async function probeMeter(session: Session, known?: MeterDialect): Promis
     const askFunction =
       told !== null
         ? candidate.askFunction
-        : (await probe(':CONF?', functionReply, probeMs)) === null
+        : (await probe('CONF?', functionReply, probeMs)) === null
           ? null
-          : ':CONF?';
+          : 'CONF?';
     const together =
       askFunction === null
         ? null
-        : await probe(`${candidate.read};${askFunction}`, readingWithFunction, FIRST_READING_MS);
+        : await probe(joined(candidate.read, askFunction), readingWithFunction, FIRST_READING_MS);
     return {
       ...candidate,
       askFunction,

@@ -9,11 +9,11 @@ import {
   wordReply,
 } from '../scpi/response-shape.ts';
 import type { Session } from '../scpi/session.ts';
-import { beginProbing, prober } from './prober.ts';
+import { beginProbing, type Probe, prober } from './prober.ts';
 import { regulationOfWord } from './regulation.ts';
-import type { RegulationTold, SupplyDialect } from './supply-dialect.ts';
-import { SUPPLY_DIALECTS } from './supply-dialects.ts';
-import { inChannel, pollPlan } from './supply-poll.ts';
+import { inChannel, type RegulationTold, type SupplyDialect } from './supply-dialect.ts';
+import { MODE_QUERIES, REGISTER_CODINGS, SUPPLY_DIALECTS } from './supply-dialects.ts';
+import { pollPlan } from './supply-poll.ts';
 
 /** What probing found of a supply. */
 export interface ProbedSupply {
@@ -26,52 +26,38 @@ export interface ProbedSupply {
   readonly ampsDecimals: number;
 }
 
+/** A supply's first measurement may take this long. */
+const FIRST_READING_MS = 1500;
+
 const plainValue = (reply: NumericReply | null) => (reply?.kind === 'value' ? reply.value : null);
 const decimalsOf = (reply: NumericReply | null) => (reply?.kind === 'value' ? reply.decimals : 3);
 
 /**
- * Finds the dialect of a supply with queries only: no reset, no set-point, no output. Throws
+ * Finds the dialect of a supply with queries only: no reset, no set-point, no output, no selected
+ * channel is changed. A dialect `known` for this identity is tried first. Throws
  * `instrument-refused` when nothing that measures volts and amps answers.
  */
 export async function probeSupply(session: Session, known?: SupplyDialect): Promise<ProbedSupply> {
-  const probeMs = await beginProbing(session);
+  if (known !== undefined) session.pauseMs = Math.max(session.pauseMs, known.pauseMs);
+  const probeMs = await beginProbing(session, known?.errorQueue);
   const probe = prober(session);
-  const candidates = known === undefined ? SUPPLY_DIALECTS : [known];
-  for (const candidate of candidates) {
-    const volts = await probe(inChannel(candidate.measureVolts, candidate), voltsReply, 1500);
+  for (const candidate of known === undefined ? SUPPLY_DIALECTS : [known, ...SUPPLY_DIALECTS]) {
+    const ask = <T>(message: string | null, shape: ReplyShape<T>, timeoutMs = probeMs) =>
+      probe(message === null ? null : inChannel(message, candidate), shape, timeoutMs);
+    const volts = await ask(candidate.measureVolts, voltsReply, FIRST_READING_MS);
     if (volts === null) continue;
-    const amps = await probe(inChannel(candidate.measureAmps, candidate), ampsReply, 1500);
+    const amps = await ask(candidate.measureAmps, ampsReply, FIRST_READING_MS);
     if (amps === null) continue;
-    const ask = async (message: string | null, shape: ReplyShape<NumericReply>) =>
-      message === null
-        ? null
-        : plainValue(await probe(inChannel(message, candidate), shape, probeMs));
-    const setV = await ask(candidate.askSetVolts, voltsReply);
-    const limitA = await ask(candidate.askSetAmps, ampsReply);
-    const output =
-      candidate.askOutput === null
-        ? null
-        : await probe(inChannel(candidate.askOutput, candidate), booleanReply, probeMs);
-    const hasOutput = output !== null;
-    const dialect: SupplyDialect = {
-      ...candidate,
-      askOutput: hasOutput ? candidate.askOutput : null,
-      outputOn: hasOutput ? candidate.outputOn : null,
-      outputOff: hasOutput ? candidate.outputOff : null,
-      setVolts: setV === null ? null : candidate.setVolts,
-      setAmps: limitA === null ? null : candidate.setAmps,
-      askSetVolts: setV === null ? null : candidate.askSetVolts,
-      askSetAmps: limitA === null ? null : candidate.askSetAmps,
-      errorQueue: session.hasErrorQueue === true,
-      regulation: await findRegulation(),
-    };
-    const full: SupplyDialect = { ...dialect, compound: 'full' };
-    const poll = pollPlan(full).turns.at(-1)![0]!;
-    const together = await probe(poll.message, poll.shape, 1500);
+    const setV = plainValue(await ask(candidate.askSetVolts, voltsReply));
+    const limitA = plainValue(await ask(candidate.askSetAmps, ampsReply));
+    const dialect =
+      candidate === known
+        ? known
+        : await complete(candidate, { setV, limitA, session, probe, probeMs });
     return {
-      dialect: together === null ? dialect : full,
-      maxV: setV === null ? null : await ask(candidate.askMaxVolts, voltsReply),
-      maxA: limitA === null ? null : await ask(candidate.askMaxAmps, ampsReply),
+      dialect,
+      maxV: setV === null ? null : plainValue(await ask(candidate.askMaxVolts, voltsReply)),
+      maxA: limitA === null ? null : plainValue(await ask(candidate.askMaxAmps, ampsReply)),
       setV,
       limitA,
       voltsDecimals: decimalsOf(volts),
@@ -84,13 +70,90 @@ export async function probeSupply(session: Session, known?: SupplyDialect): Prom
     where: session.name,
     todo: 'Check that this is the supply; else write its dialect down as a file (DEVELOPERS.md, adding a dialect).',
   });
+}
 
-  async function findRegulation(): Promise<RegulationTold> {
-    const mode = await probe(':OUTP:MODE?', wordReply, probeMs);
-    if (mode !== null && regulationOfWord(mode) !== null) return { by: 'mode', ask: ':OUTP:MODE?' };
-    const ask = ':STAT:QUES:COND?';
-    const register = await probe(ask, registerReply, probeMs);
-    if (register !== null) return { by: 'register', ask, coding: null };
-    return { by: 'inferred' };
+interface Found {
+  readonly setV: number | null;
+  readonly limitA: number | null;
+  readonly session: Session;
+  readonly probe: Probe;
+  readonly probeMs: number;
+}
+
+/** Fills in what the instrument has and what it has not. */
+async function complete(candidate: SupplyDialect, found: Found): Promise<SupplyDialect> {
+  const { setV, limitA, session, probe, probeMs } = found;
+  const inFull = (message: string) => inChannel(message, candidate);
+  const output =
+    candidate.askOutput === null
+      ? null
+      : await probe(inFull(candidate.askOutput), booleanReply, probeMs);
+  // A dialect that cannot ask its output is believed to have one when it takes set-points.
+  const hasOutput = output !== null || (candidate.askOutput === null && setV !== null);
+  const selected = await probe(candidate.askChannel, registerReply, probeMs);
+  const isSelect = selected !== null && selected >= 1 && selected <= 64;
+  const dialect: SupplyDialect = {
+    ...candidate,
+    channel: isSelect ? { form: 'select', number: selected } : candidate.channel,
+    selectChannel: isSelect ? candidate.selectChannel : null,
+    askChannel: isSelect ? candidate.askChannel : null,
+    askOutput: hasOutput ? candidate.askOutput : null,
+    outputOn: hasOutput ? candidate.outputOn : null,
+    outputOff: hasOutput ? candidate.outputOff : null,
+    setVolts: setV === null ? null : candidate.setVolts,
+    setAmps: limitA === null ? null : candidate.setAmps,
+    askSetVolts: setV === null ? null : candidate.askSetVolts,
+    askSetAmps: limitA === null ? null : candidate.askSetAmps,
+    errorQueue: session.hasErrorQueue === true,
+    regulation: hasOutput ? await findRegulation(candidate, probe, probeMs) : { by: 'inferred' },
+    pauseMs: session.pauseMs,
+  };
+  return { ...dialect, compound: await findCompound(dialect, limitA, probe) };
+}
+
+async function findRegulation(
+  dialect: SupplyDialect,
+  probe: Probe,
+  probeMs: number,
+): Promise<RegulationTold> {
+  if (!dialect.errorQueue) return { by: 'inferred' };
+  for (const ask of MODE_QUERIES) {
+    const word = await probe(ask, wordReply, probeMs);
+    if (word !== null && regulationOfWord(word) !== null) return { by: 'mode', ask };
   }
+  const asks: string[] = [];
+  for (const { ask } of REGISTER_CODINGS) {
+    const register = await probe(inChannel(ask, dialect), registerReply, probeMs);
+    if (register !== null) asks.push(ask);
+  }
+  return asks.length === 0 ? { by: 'inferred' } : { by: 'learning', asks };
+}
+
+/**
+ * Finds how several queries go in one message, and never by a way that could answer another
+ * quantity without saying so: full headers first; a relative one only where it answers what the
+ * same query alone answers, and the set limit is something else.
+ */
+async function findCompound(
+  dialect: SupplyDialect,
+  limitA: number | null,
+  probe: Probe,
+): Promise<SupplyDialect['compound']> {
+  if (!dialect.errorQueue) return 'separate';
+  for (const compound of ['full', 'bare'] as const) {
+    const [, [longest] = []] = pollPlan({ ...dialect, compound });
+    if (longest !== undefined && (await probe(longest.message, longest.shape, FIRST_READING_MS))) {
+      return compound;
+    }
+  }
+  const [[pair] = []] = pollPlan({ ...dialect, compound: 'relative' });
+  if (pair === undefined) return 'separate';
+  const together = await probe(pair.message, pair.shape, FIRST_READING_MS);
+  const alone = plainValue(
+    await probe(inChannel(dialect.measureAmps, dialect), ampsReply, FIRST_READING_MS),
+  );
+  const second = plainValue((together?.[1] as NumericReply | undefined) ?? null);
+  if (second === null || alone === null || limitA === null) return 'separate';
+  const isMeasured = Math.abs(second - alone) < Math.abs(second - limitA) / 4;
+  return isMeasured ? 'relative' : 'separate';
 }

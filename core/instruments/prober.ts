@@ -16,26 +16,33 @@ export function prober(session: Session): Probe {
     try {
       return (await session.query(message, shape, { timeoutMs, retries: 0 })).value;
     } catch (thrown) {
-      if (!session.isOpen || !(thrown instanceof WakelineError)) throw thrown;
+      const isAnswering = thrown instanceof WakelineError && thrown.trouble.code !== 'port-lost';
+      if (!isAnswering || !session.isOpen) throw thrown;
       if (session.hasErrorQueue === true) await session.drainErrors();
       return null;
     }
   };
 }
 
+/** Answers come at least this much faster than a probe gives up. */
+const PROBE_TIMES = 4;
+
 /**
  * Learns who answers and whether there is an error queue. Returns how long, in milliseconds, an
- * answer to a probe may take on this instrument.
+ * answer to a probe may take on this instrument, by how long its identity took.
  */
-export async function beginProbing(session: Session): Promise<number> {
-  const startMs = session.clock.nowMs();
+export async function beginProbing(session: Session, knownQueue?: boolean): Promise<number> {
   if (session.identity === '') await session.identify();
-  const tookMs = session.clock.nowMs() - startMs;
-  const probeMs = Math.min(1500, Math.max(300, tookMs * 2));
+  const { sentMs, gotMs } = await session.query('*IDN?', {
+    due: 'its identity',
+    decode: (text) => (text === session.identity ? text : undefined),
+  });
+  const probeMs = Math.min(1500, Math.max(300, (gotMs - sentMs) * PROBE_TIMES));
+  if (knownQueue !== undefined) session.hasErrorQueue = knownQueue;
   if (session.hasErrorQueue === null) {
-    const probe = prober(session);
-    session.hasErrorQueue = (await probe(':SYST:ERR?', errorReply, probeMs)) !== null;
-    if (session.hasErrorQueue) await session.drainErrors();
+    const entry = await prober(session)('SYST:ERR?', errorReply, probeMs);
+    session.hasErrorQueue = entry !== null;
+    if (entry !== null && entry.code !== 0) await session.drainErrors();
   }
   return probeMs;
 }

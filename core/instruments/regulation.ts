@@ -1,7 +1,7 @@
 import type { Regulation } from '../trace/sample.ts';
 import type { RegisterCoding } from './supply-dialect.ts';
 
-/** Set-point read back in constant current was 2.5 % low on a real supply: common practice is 95 %. */
+/** Limits read back 2.5 % low in constant current on a real supply: at the limit from 95 % up. */
 const AT_LIMIT = 0.95;
 /** Volts this far under their set-point (2 % and 20 mV) are not held any more. */
 const UNDER_SET = 0.98;
@@ -31,7 +31,21 @@ export function inferRegulation(facts: RegulationFacts): Regulation | null {
   return null;
 }
 
-/** Mode words as supplies print them, with or without quotes. */
+/**
+ * The same where no doubt is left, with wide margins: good enough to learn a register's coding
+ * from. Null in every case that is not clear.
+ */
+export function clearRegulation(facts: RegulationFacts): 'cv' | 'cc' | null {
+  const { volts, amps, setV, limitA, outputOn } = facts;
+  if (outputOn !== true || volts === null || amps === null) return null;
+  if (setV === null || limitA === null || setV < 0.5 || limitA <= 0) return null;
+  const isHeld = Math.abs(volts - setV) <= 0.01 * setV + UNDER_SET_V;
+  if (isHeld && amps < 0.8 * limitA) return 'cv';
+  if (volts < 0.9 * setV && amps >= AT_LIMIT * limitA) return 'cc';
+  return null;
+}
+
+/** Mode words as supplies print them, with or without quotes. Null = not known. */
 export function regulationOfWord(word: string): Regulation | null {
   const upper = word.toUpperCase().replaceAll(/[^A-Z]/g, '');
   if (upper === 'CV') return 'cv';

@@ -1,67 +1,27 @@
 import type { SupplyDialect } from './supply-dialect.ts';
 
-/** SCPI-1999 headers with a leading colon, so that no earlier header can change their meaning. */
 const plain: SupplyDialect = {
   key: 'plain',
   about: 'SCPI-1999 without channels',
   channel: { form: 'none', number: 1 },
-  measureVolts: ':MEAS:VOLT?',
-  measureAmps: ':MEAS:CURR?',
-  setVolts: ':VOLT {value}',
-  setAmps: ':CURR {value}',
-  askSetVolts: ':VOLT?',
-  askSetAmps: ':CURR?',
-  askMaxVolts: ':VOLT? MAX',
-  askMaxAmps: ':CURR? MAX',
-  outputOn: ':OUTP ON',
-  outputOff: ':OUTP OFF',
-  askOutput: ':OUTP?',
-  selectChannel: null,
-  askChannel: null,
-  takeRemote: ':SYST:REM',
+  measureVolts: 'MEAS:VOLT?',
+  measureAmps: 'MEAS:CURR?',
+  setVolts: 'VOLT {value}',
+  setAmps: 'CURR {value}',
+  askSetVolts: 'VOLT?',
+  askSetAmps: 'CURR?',
+  askMaxVolts: 'VOLT? MAX',
+  askMaxAmps: 'CURR? MAX',
+  outputOn: 'OUTP ON',
+  outputOff: 'OUTP OFF',
+  askOutput: 'OUTP?',
+  selectChannel: 'INST:NSEL {channel}',
+  askChannel: 'INST:NSEL?',
+  takeRemote: 'SYST:REM',
   regulation: { by: 'inferred' },
   compound: 'separate',
   errorQueue: true,
   pauseMs: 0,
-};
-
-const bare = (message: string | null) => message?.replace(/^:/, '') ?? null;
-
-/** The same for parsers that do not take a leading colon. */
-const noColon: SupplyDialect = {
-  ...plain,
-  key: 'no-colon',
-  about: 'SCPI headers without a leading colon',
-  measureVolts: 'MEAS:VOLT?',
-  measureAmps: 'MEAS:CURR?',
-  setVolts: bare(plain.setVolts),
-  setAmps: bare(plain.setAmps),
-  askSetVolts: bare(plain.askSetVolts),
-  askSetAmps: bare(plain.askSetAmps),
-  askMaxVolts: bare(plain.askMaxVolts),
-  askMaxAmps: bare(plain.askMaxAmps),
-  outputOn: bare(plain.outputOn),
-  outputOff: bare(plain.outputOff),
-  askOutput: bare(plain.askOutput),
-  takeRemote: bare(plain.takeRemote),
-};
-
-const channelList: SupplyDialect = {
-  ...plain,
-  key: 'channel-list',
-  about: 'SCPI with a channel list after each header',
-  channel: { form: 'list', number: 1 },
-  measureVolts: ':MEAS:VOLT? (@{channel})',
-  measureAmps: ':MEAS:CURR? (@{channel})',
-  setVolts: ':VOLT {value},(@{channel})',
-  setAmps: ':CURR {value},(@{channel})',
-  askSetVolts: ':VOLT? (@{channel})',
-  askSetAmps: ':CURR? (@{channel})',
-  askMaxVolts: ':VOLT? MAX,(@{channel})',
-  askMaxAmps: ':CURR? MAX,(@{channel})',
-  outputOn: ':OUTP ON,(@{channel})',
-  outputOff: ':OUTP OFF,(@{channel})',
-  askOutput: ':OUTP? (@{channel})',
 };
 
 const channelSuffix: SupplyDialect = {
@@ -69,33 +29,119 @@ const channelSuffix: SupplyDialect = {
   key: 'channel-suffix',
   about: 'SCPI with the channel as a number in the header',
   channel: { form: 'suffix', number: 1 },
-  measureVolts: ':MEAS{channel}:VOLT?',
-  measureAmps: ':MEAS{channel}:CURR?',
-  setVolts: ':SOUR{channel}:VOLT {value}',
-  setAmps: ':SOUR{channel}:CURR {value}',
-  askSetVolts: ':SOUR{channel}:VOLT?',
-  askSetAmps: ':SOUR{channel}:CURR?',
-  askMaxVolts: ':SOUR{channel}:VOLT? MAX',
-  askMaxAmps: ':SOUR{channel}:CURR? MAX',
-  outputOn: ':OUTP{channel} ON',
-  outputOff: ':OUTP{channel} OFF',
-  askOutput: ':OUTP{channel}?',
+  measureVolts: 'MEAS{channel}:VOLT?',
+  measureAmps: 'MEAS{channel}:CURR?',
+  setVolts: 'SOUR{channel}:VOLT {value}',
+  setAmps: 'SOUR{channel}:CURR {value}',
+  askSetVolts: 'SOUR{channel}:VOLT?',
+  askSetAmps: 'SOUR{channel}:CURR?',
+  askMaxVolts: 'SOUR{channel}:VOLT? MAX',
+  askMaxAmps: 'SOUR{channel}:CURR? MAX',
+  outputOn: 'OUTP{channel} ON',
+  outputOff: 'OUTP{channel} OFF',
+  askOutput: 'OUTP{channel}?',
+  selectChannel: null,
+  askChannel: null,
 };
 
-const instrumentSelect: SupplyDialect = {
+const channelList: SupplyDialect = {
   ...plain,
-  key: 'instrument-select',
-  about: 'SCPI with one channel selected at a time; the channel selected at connect is used',
-  channel: { form: 'select', number: 1 },
-  selectChannel: ':INST:NSEL {channel}',
-  askChannel: ':INST:NSEL?',
+  key: 'channel-list',
+  about: 'SCPI with a channel list after each header',
+  channel: { form: 'list', number: 1 },
+  measureVolts: 'MEAS:VOLT? (@{channel})',
+  measureAmps: 'MEAS:CURR? (@{channel})',
+  setVolts: 'VOLT {value},(@{channel})',
+  setAmps: 'CURR {value},(@{channel})',
+  askSetVolts: 'VOLT? (@{channel})',
+  askSetAmps: 'CURR? (@{channel})',
+  askMaxVolts: 'VOLT? MAX,(@{channel})',
+  askMaxAmps: 'CURR? MAX,(@{channel})',
+  outputOn: 'OUTP ON,(@{channel})',
+  outputOff: 'OUTP OFF,(@{channel})',
+  askOutput: 'OUTP? (@{channel})',
+  selectChannel: null,
+  askChannel: null,
+};
+
+/** No SCPI: a letter, the channel and a value. Form from memory; its replies repeat the header. */
+const letters: SupplyDialect = {
+  ...plain,
+  key: 'letters',
+  about: 'Not SCPI: V1O? and I1O? measure, V1 and I1 set, OP1 switches',
+  channel: { form: 'suffix', number: 1 },
+  measureVolts: 'V{channel}O?',
+  measureAmps: 'I{channel}O?',
+  setVolts: 'V{channel} {value}',
+  setAmps: 'I{channel} {value}',
+  askSetVolts: 'V{channel}?',
+  askSetAmps: 'I{channel}?',
+  askMaxVolts: null,
+  askMaxAmps: null,
+  outputOn: 'OP{channel} 1',
+  outputOff: 'OP{channel} 0',
+  askOutput: 'OP{channel}?',
+  selectChannel: null,
+  askChannel: null,
+  takeRemote: null,
+  errorQueue: false,
+};
+
+/** No SCPI: low-cost supplies whose replies often have no end. Form from memory. */
+const outAndSet: SupplyDialect = {
+  ...letters,
+  key: 'out-and-set',
+  about: 'Not SCPI: VOUT1? and IOUT1? measure, VSET1: and ISET1: set, OUT1 and OUT0 switch',
+  measureVolts: 'VOUT{channel}?',
+  measureAmps: 'IOUT{channel}?',
+  setVolts: 'VSET{channel}:{value}',
+  setAmps: 'ISET{channel}:{value}',
+  askSetVolts: 'VSET{channel}?',
+  askSetAmps: 'ISET{channel}?',
+  outputOn: 'OUT1',
+  outputOff: 'OUT0',
+  askOutput: null,
 };
 
 /** The dialects that a supply is tried with, in order. */
 export const SUPPLY_DIALECTS: readonly SupplyDialect[] = [
   plain,
-  noColon,
   channelSuffix,
   channelList,
-  instrumentSelect,
+  letters,
+  outAndSet,
+];
+
+/** Queries that tell the mode in a word, as supplies have them. */
+export const MODE_QUERIES: readonly string[] = ['OUTP:MODE?', 'OUTP:CVCC?'];
+
+/**
+ * Registers that tell it in bits, each with the codings that it is found with: the four
+ * conventions that bench-supply manuals print, two of which contradict the other two.
+ */
+export const REGISTER_CODINGS: readonly {
+  readonly ask: string;
+  readonly codings: readonly { readonly cvMask: number; readonly ccMask: number }[];
+}[] = [
+  {
+    ask: 'STAT:QUES:COND?',
+    codings: [
+      { cvMask: 2, ccMask: 1 },
+      { cvMask: 1, ccMask: 2 },
+    ],
+  },
+  {
+    ask: 'STAT:OPER:COND?',
+    codings: [
+      { cvMask: 256, ccMask: 1024 },
+      { cvMask: 1, ccMask: 2 },
+    ],
+  },
+  {
+    ask: 'STAT:QUES:INST:ISUM{channel}:COND?',
+    codings: [
+      { cvMask: 2, ccMask: 1 },
+      { cvMask: 1, ccMask: 2 },
+    ],
+  },
 ];

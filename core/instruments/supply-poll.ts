@@ -7,10 +7,10 @@ import {
   voltsReply,
   wordReply,
 } from '../scpi/response-shape.ts';
-import type { SupplyDialect } from './supply-dialect.ts';
+import { inChannel, type SupplyDialect } from './supply-dialect.ts';
 
 /** What one field of a poll tells. */
-export type PollPart = 'volts' | 'amps' | 'register' | 'mode' | 'output';
+export type PollPart = 'volts' | 'amps' | 'register' | 'mode' | 'output' | 'channel';
 
 /** One message of a poll and what its answer's fields tell, in order. */
 export interface PollStep {
@@ -20,9 +20,7 @@ export interface PollStep {
 }
 
 /** The messages of a poll. With two turns, polls take them in turn. */
-export interface PollPlan {
-  readonly turns: readonly (readonly PollStep[])[];
-}
+export type PollPlan = readonly (readonly PollStep[])[];
 
 const SHAPES: Readonly<Record<PollPart, ReplyShape<unknown>>> = {
   volts: voltsReply,
@@ -30,24 +28,22 @@ const SHAPES: Readonly<Record<PollPart, ReplyShape<unknown>>> = {
   register: registerReply,
   mode: wordReply,
   output: booleanReply,
+  channel: registerReply,
 };
 
-/** The message with its channel put in. */
-export function inChannel(message: string, dialect: SupplyDialect): string {
-  return message.replaceAll('{channel}', String(dialect.channel.number));
-}
+type Asked = readonly [part: PollPart, ask: string];
 
-function step(parts: readonly [PollPart, string][]): PollStep {
+function step(asked: readonly Asked[], join = ';'): PollStep {
   return {
-    message: parts.map(([, ask]) => ask).join(';'),
-    parts: parts.map(([part]) => part),
-    shape: compoundReply(parts.map(([part]) => SHAPES[part])),
+    message: asked.map(([, ask]) => ask).join(join),
+    parts: asked.map(([part]) => part),
+    shape: compoundReply(asked.map(([part]) => SHAPES[part])),
   };
 }
 
-/** The second header without the path that it shares with the first: `:MEAS:CURR?` after `:MEAS:VOLT?`. */
-export function relativeHeader(message: string): string {
-  const [header = '', ...rest] = message.split(' ');
+/** The last word of a header, which continues the path of the one before it in the message. */
+function relativeHeader(ask: string): string {
+  const [header = '', ...rest] = ask.split(' ');
   return [header.slice(header.lastIndexOf(':') + 1), ...rest].join(' ');
 }
 
@@ -57,24 +53,30 @@ export function relativeHeader(message: string): string {
  * can never pass for the reply to this one.
  */
 export function pollPlan(dialect: SupplyDialect): PollPlan {
-  const volts: [PollPart, string] = ['volts', inChannel(dialect.measureVolts, dialect)];
-  const amps: [PollPart, string] = ['amps', inChannel(dialect.measureAmps, dialect)];
-  const rest: [PollPart, string][] = [];
-  if (dialect.regulation.by === 'register') {
-    rest.push(['register', inChannel(dialect.regulation.ask, dialect)]);
-  } else if (dialect.regulation.by === 'mode') {
-    rest.push(['mode', inChannel(dialect.regulation.ask, dialect)]);
-  }
-  const output: [PollPart, string][] =
-    dialect.askOutput === null ? [] : [['output', inChannel(dialect.askOutput, dialect)]];
+  const asked = (part: PollPart, ask: string | null): Asked[] =>
+    ask === null ? [] : [[part, inChannel(ask, dialect)]];
+  const volts = asked('volts', dialect.measureVolts);
+  const amps = asked('amps', dialect.measureAmps);
+  const told = dialect.regulation;
+  const regulation: Asked[] =
+    told.by === 'register'
+      ? asked('register', told.ask)
+      : told.by === 'mode'
+        ? asked('mode', told.ask)
+        : [];
+  const output = asked('output', dialect.askOutput);
+  const channel = dialect.channel.form === 'select' ? asked('channel', dialect.askChannel) : [];
+  const rest = [...regulation, ...output, ...channel];
   if (dialect.compound === 'separate') {
-    return { turns: [[volts, amps, ...rest, ...output].map((part) => step([part]))] };
+    return [[...volts, ...amps, ...rest].map((one) => step([one]))];
   }
   if (dialect.compound === 'relative') {
-    const pair = step([volts, ['amps', relativeHeader(amps[1])]]);
-    return { turns: [[pair, ...[...rest, ...output].map((part) => step([part]))]] };
+    const pair: Asked[] = [...volts, ['amps', relativeHeader(amps[0]![1])]];
+    return [[step(pair), ...rest.map((one) => step([one]))]];
   }
-  const whole = [volts, amps, ...rest, ...output];
-  if (output.length === 0) return { turns: [[step(whole)]] };
-  return { turns: [[step(whole)], [step([...output, ...whole])]] };
+  // A colon takes each header from the root; a common command has none.
+  const join = dialect.compound === 'full' ? ';:' : ';';
+  const whole = [...volts, ...amps, ...rest];
+  const longer = output.length > 0 ? [...output, ...whole] : [...whole, ...volts];
+  return [[step(whole, join)], [step(longer, join)]];
 }

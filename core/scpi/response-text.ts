@@ -5,11 +5,10 @@ export function textOf(bytes: Uint8Array, start = 0, end = bytes.length): string
   return text;
 }
 
-/** A program message as bytes with its LF terminator. Characters above 255 do not exist in SCPI. */
+/** A program message as bytes. Characters above 255 do not exist in SCPI. */
 export function messageBytes(message: string): Uint8Array {
-  const bytes = new Uint8Array(message.length + 1);
+  const bytes = new Uint8Array(message.length);
   for (let i = 0; i < message.length; i += 1) bytes[i] = message.charCodeAt(i) & 0xff;
-  bytes[message.length] = 10;
   return bytes;
 }
 

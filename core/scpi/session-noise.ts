@@ -1,11 +1,9 @@
 /**
- * Whether a line is chatter that answers nothing: the echo of what was sent, an acknowledgement
- * (`OK`), a bare prompt, or the identity said again by a resync that came late.
+ * Whether a line is chatter that answers nothing: the echo of a message just sent, an
+ * acknowledgement (`OK`) or a bare prompt.
  */
-export function isNoise(line: string, sent: string, identity: string | null): boolean {
-  if (/^(?:OK\.?|>+)$/i.test(line)) return true;
-  if (isSame(line, sent)) return true;
-  return identity !== null && line === identity && !isSame(sent, '*IDN?');
+export function isNoise(line: string, sent: readonly string[]): boolean {
+  return /^(?:OK\.?|>+)$/i.test(line) || sent.some((message) => isSame(line, message));
 }
 
 /** A reply without the prompt that some virtual serial ports put before it (`> 3.300`). */

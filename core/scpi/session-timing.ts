@@ -1,5 +1,7 @@
+import { DRIBBLE_TIMES } from './session-wire.ts';
+
 /** What kind of answer is waited for: decides how long. */
-export type CommandClass = 'identity' | 'status' | 'setting' | 'measurement';
+export type CommandClass = 'identity' | 'status' | 'measurement';
 
 /**
  * How long an answer of each class may take, in milliseconds, before the stream counts as out of
@@ -16,19 +18,20 @@ export interface SessionTiming {
 }
 
 export const USUAL_TIMING: SessionTiming = {
-  timeoutMs: { identity: 1500, status: 800, setting: 1000, measurement: 2500 },
+  timeoutMs: { identity: 1500, status: 1000, measurement: 2500 },
   quietMs: 150,
   quietCapMs: 1500,
   retries: 1,
 };
 
-/** Longest that one query can take with these times, whatever the instrument does. */
-export function longestQueryMs(timing: SessionTiming, timeoutMs: number): number {
-  const resyncMs = RESYNC_TRIES * (timing.quietCapMs + 3 * timing.timeoutMs.identity);
-  return (timing.retries + 1) * (3 * timeoutMs + resyncMs);
-}
-
 /** How often the step is looked for before an instrument counts as not answering. */
 export const RESYNC_TRIES = 2;
 /** More entries than any error queue seen holds: an instrument that never says 0 is not drained for ever. */
 export const LONGEST_ERROR_QUEUE = 32;
+
+/** Longest that one query can take with these times, whatever the instrument sends. */
+export function longestQueryMs(timing: SessionTiming, timeoutMs: number, pauseMs = 0): number {
+  const resyncMs = timing.quietCapMs + pauseMs + DRIBBLE_TIMES * timing.timeoutMs.identity;
+  const tryMs = RESYNC_TRIES * resyncMs + pauseMs + DRIBBLE_TIMES * timeoutMs;
+  return (timing.retries + 1) * tryMs;
+}

@@ -1,5 +1,5 @@
 import type { ByteLink } from './byte-link.ts';
-import { lineFramer } from './response-lines.ts';
+import { CARRIAGE_RETURN, LINE_FEED, lineFramer } from './response-lines.ts';
 import { messageBytes } from './response-text.ts';
 import type { Clock } from './session-clock.ts';
 
@@ -7,48 +7,65 @@ import type { Clock } from './session-clock.ts';
 export type WireOutcome<T> =
   | { readonly kind: 'answered'; readonly value: T; readonly line: string; readonly gotMs: number }
   /** Nothing fitted in time; `odd` is the last line that did not fit, `partial` an unended one. */
-  | { readonly kind: 'silent'; readonly odd: string | null; readonly partial: string }
+  | {
+      readonly kind: 'silent';
+      readonly odd: string | null;
+      readonly partial: string;
+      readonly isAtReturn: boolean;
+    }
   | { readonly kind: 'closed' };
 
-/** `undefined` = not the reply; `'hasten'` = not the reply, and the reply will not be long now. */
+/** What a waiting request makes of a line. `hasten` = not the reply, which will not be long now. */
 export type LineVerdict<T> = { readonly value: T } | 'hasten' | 'ignore';
+export type Judge<T> = (line: string) => LineVerdict<T>;
+
+export type TrafficListener = (direction: 'out' | 'in', bytes: Uint8Array, atMs: number) => void;
+
+/** How an instrument ends its replies: LF (with or without CR), CR alone, or not at all. */
+export type ReplyEnd = 'lf' | 'cr' | 'quiet';
+
+export interface WireOptions {
+  /** Whether a line that nobody waits for puts the replies in doubt. */
+  readonly isStray: (line: string) => boolean;
+  readonly onTraffic?: TrafficListener | undefined;
+}
 
 /** The one place that touches a link: writes messages, times them, hands lines to who waits. */
 export interface Wire {
   readonly isOpen: boolean;
   /** When the newest message was written. */
   readonly sentMs: number;
-  /** True when lines came that nobody waited for since the last `exchange`. */
+  /** The newest messages, as an instrument that echoes sends them back. */
+  readonly sent: readonly string[];
+  /** True when something came that nobody asked for: the next reply may not be ours. */
   readonly hasStray: boolean;
-  /** The pause that must lie between the end of a reply or message and the next message. */
+  /** Pause between the end of a reply or message and the next message, in milliseconds. */
   pauseMs: number;
-  /** Takes an unended line as a reply once it has been quiet for this long; null = LF only. */
-  unendedAfterMs: number | null;
+  replyEnd: ReplyEnd;
+  /** What ends our messages. */
+  messageEnd: '\n' | '\r\n' | '';
   /** Writes a message now. Throws `port-lost` when the link is closed. */
   transmit(message: string): void;
   /** Resolves once the pause since the last traffic has passed. Null = it has already. */
   paused(): Promise<void> | null;
   /** Writes a message now and waits for a line that `judge` takes. One at a time. */
-  exchange<T>(
-    message: string,
-    judge: (line: string) => LineVerdict<T>,
-    timeoutMs: number,
-  ): Promise<WireOutcome<T>>;
+  exchange<T>(message: string, judge: Judge<T>, timeoutMs: number): Promise<WireOutcome<T>>;
   /** Throws away what comes until nothing has come for `quietMs`, at most `capMs` long. */
   untilQuiet(quietMs: number, capMs: number): Promise<void>;
   onClosed(listener: (pulled: boolean) => void): void;
   close(): Promise<void>;
 }
 
-export type TrafficListener = (direction: 'out' | 'in', bytes: Uint8Array, atMs: number) => void;
-
-/** After a line that does not fit, how much longer the right one may take. */
-const HASTENED_MS = 200;
 /** A reply that dribbles in pieces may take this many times its time-out in all. */
-const DRIBBLE_TIMES = 3;
+export const DRIBBLE_TIMES = 3;
+/** After a line that does not fit, the right one may take this many times the slowest seen. */
+const HASTENED_TIMES = 3;
+const HASTENED_LEAST_MS = 200;
+/** Unended replies count as whole after this long without another byte: 48 characters at 9600 baud. */
+const UNENDED_QUIET_MS = 50;
 
 interface Waiting {
-  judge(line: string): LineVerdict<unknown>;
+  judge: Judge<unknown>;
   resolve(outcome: WireOutcome<unknown>): void;
   timeoutMs: number;
   dueMs: number;
@@ -56,84 +73,85 @@ interface Waiting {
   odd: string | null;
 }
 
-export function openWire(link: ByteLink, clock: Clock, onTraffic?: TrafficListener): Wire {
+export function openWire(link: ByteLink, clock: Clock, options: WireOptions): Wire {
   const cache = new Map<string, Uint8Array>();
   const closedListeners: ((pulled: boolean) => void)[] = [];
   let waiting: Waiting | null = null;
   let stopTimer: (() => void) | null = null;
   let timerDueMs = 0;
+  const sent = ['', '', '', ''];
+  let sentCount = 0;
   let sentMs = Number.NEGATIVE_INFINITY;
   let heardMs = Number.NEGATIVE_INFINITY;
-  let heardNowMs = 0;
+  let slowestMs = 0;
   let hasStray = false;
+  let replyEnd: ReplyEnd = 'lf';
 
-  const settle = (outcome: WireOutcome<unknown>) => {
+  function settle(outcome: WireOutcome<unknown>): void {
     const done = waiting;
     waiting = null;
     done?.resolve(outcome);
-  };
+  }
+
+  function answered(value: unknown, line: string): void {
+    slowestMs = Math.max(slowestMs * 0.99, heardMs - sentMs);
+    settle({ kind: 'answered', value, line, gotMs: heardMs });
+  }
 
   const framer = lineFramer((line) => {
     if (waiting === null) {
-      hasStray = true;
+      hasStray ||= options.isStray(line);
       return;
     }
     const verdict = waiting.judge(line);
     if (verdict === 'ignore') return;
     if (verdict === 'hasten') {
+      const graceMs = Math.max(HASTENED_LEAST_MS, HASTENED_TIMES * slowestMs);
       waiting.odd = line;
-      waiting.dueMs = Math.min(waiting.dueMs, heardNowMs + HASTENED_MS);
+      waiting.dueMs = Math.min(waiting.dueMs, heardMs + graceMs);
       arm(waiting.dueMs);
       return;
     }
-    settle({ kind: 'answered', value: verdict.value, line, gotMs: heardNowMs });
+    answered(verdict.value, line);
   });
 
   /** One lazy timer for all exchanges: an answer in time costs no timer call at all. */
-  const arm = (dueMs: number) => {
+  function arm(dueMs: number): void {
     if (stopTimer !== null && timerDueMs <= dueMs) return;
     stopTimer?.();
     timerDueMs = dueMs;
     stopTimer = clock.setTimer(onTimer, Math.max(0, dueMs - clock.nowMs()));
-  };
+  }
 
-  const onTimer = () => {
+  function onTimer(): void {
     stopTimer = null;
     if (waiting === null) return;
-    const nowMs = clock.nowMs();
-    if (nowMs < waiting.dueMs) {
+    if (clock.nowMs() < waiting.dueMs) {
       arm(waiting.dueMs);
       return;
     }
-    const partial = framer.partial;
-    const unended = wire.unendedAfterMs;
-    if (unended !== null && partial !== '') {
+    const { partial, isAtReturn } = framer;
+    if (replyEnd === 'quiet' && partial !== '') {
       const verdict = waiting.judge(partial);
-      if (verdict !== 'ignore' && verdict !== 'hasten') {
+      if (typeof verdict === 'object') {
         framer.clear();
-        settle({ kind: 'answered', value: verdict.value, line: partial, gotMs: heardMs });
+        answered(verdict.value, partial);
         return;
       }
     }
-    settle({ kind: 'silent', odd: waiting.odd, partial });
-  };
+    settle({ kind: 'silent', odd: waiting.odd, partial, isAtReturn });
+  }
 
   const stopListening = link.onBytes((bytes) => {
-    heardNowMs = clock.nowMs();
-    heardMs = heardNowMs;
-    onTraffic?.('in', bytes, heardNowMs);
+    heardMs = clock.nowMs();
+    options.onTraffic?.('in', bytes, heardMs);
     framer.push(bytes);
     if (waiting === null || framer.partial === '') return;
-    const unended = wire.unendedAfterMs;
-    if (unended !== null) {
-      waiting.dueMs = Math.min(waiting.capMs, heardNowMs + unended);
-      arm(waiting.dueMs);
-    } else {
-      waiting.dueMs = Math.max(
-        waiting.dueMs,
-        Math.min(waiting.capMs, heardNowMs + waiting.timeoutMs),
-      );
-    }
+    // Bytes of an unended line: the rest is on its way, within reason.
+    const moreMs = replyEnd === 'quiet' ? UNENDED_QUIET_MS : waiting.timeoutMs;
+    const dueMs = Math.min(waiting.capMs, heardMs + moreMs);
+    waiting.dueMs = replyEnd === 'quiet' ? dueMs : Math.max(waiting.dueMs, dueMs);
+    arm(waiting.dueMs);
   });
 
   const stopWatching = link.onClosed((pulled) => {
@@ -144,8 +162,16 @@ export function openWire(link: ByteLink, clock: Clock, onTraffic?: TrafficListen
   });
 
   const wire: Wire = {
+    sent,
     pauseMs: 0,
-    unendedAfterMs: null,
+    messageEnd: '\n',
+    get replyEnd() {
+      return replyEnd;
+    },
+    set replyEnd(end) {
+      replyEnd = end;
+      framer.endByte = end === 'cr' ? CARRIAGE_RETURN : LINE_FEED;
+    },
     get isOpen() {
       return link.isOpen;
     },
@@ -156,15 +182,18 @@ export function openWire(link: ByteLink, clock: Clock, onTraffic?: TrafficListen
       return hasStray || framer.partial !== '';
     },
     transmit(message) {
-      let bytes = cache.get(message);
+      const key = message + wire.messageEnd;
+      let bytes = cache.get(key);
       if (bytes === undefined) {
-        bytes = messageBytes(message);
+        bytes = messageBytes(key);
         if (cache.size >= 64) cache.clear();
-        cache.set(message, bytes);
+        cache.set(key, bytes);
       }
+      sent[sentCount % sent.length] = message;
+      sentCount += 1;
       sentMs = clock.nowMs();
-      onTraffic?.('out', bytes, sentMs);
       link.write(bytes);
+      options.onTraffic?.('out', bytes, sentMs);
     },
     paused() {
       const waitMs = Math.max(sentMs, heardMs) + wire.pauseMs - clock.nowMs();
@@ -178,6 +207,7 @@ export function openWire(link: ByteLink, clock: Clock, onTraffic?: TrafficListen
       return new Promise((resolve) => {
         const nowMs = clock.nowMs();
         hasStray = false;
+        framer.clear();
         waiting = {
           judge,
           resolve: resolve as (outcome: WireOutcome<unknown>) => void,
@@ -188,21 +218,26 @@ export function openWire(link: ByteLink, clock: Clock, onTraffic?: TrafficListen
         };
         arm(waiting.dueMs);
         // Listening before writing: a link in this process may answer inside the call.
-        wire.transmit(message);
+        try {
+          wire.transmit(message);
+        } catch {
+          settle({ kind: 'closed' });
+        }
       });
     },
     untilQuiet(quietMs, capMs) {
       return new Promise((resolve) => {
         const startMs = clock.nowMs();
         const look = () => {
-          const nowMs = clock.nowMs();
-          const quietSinceMs = Math.max(heardMs, startMs);
-          const leftMs = Math.min(quietSinceMs + quietMs, startMs + capMs) - nowMs;
-          if (leftMs <= 0 || !link.isOpen) {
-            framer.clear();
-            hasStray = false;
-            resolve();
-          } else clock.setTimer(look, leftMs);
+          const dueMs = Math.min(Math.max(heardMs, startMs) + quietMs, startMs + capMs);
+          const leftMs = dueMs - clock.nowMs();
+          if (leftMs > 0 && link.isOpen) {
+            clock.setTimer(look, leftMs);
+            return;
+          }
+          framer.clear();
+          hasStray = false;
+          resolve();
         };
         look();
       });

@@ -1,31 +1,19 @@
-import { type Trouble, WakelineError } from '../errors.ts';
+import { WakelineError } from '../errors.ts';
 import type { ByteLink } from './byte-link.ts';
-import { type ErrorEntry, unsolicitedError } from './response-error.ts';
-import { errorReply, identityReply, type ReplyShape } from './response-shape.ts';
+import type { ErrorEntry } from './response-error.ts';
+import { errorReply, type ReplyShape } from './response-shape.ts';
 import type { Clock } from './session-clock.ts';
-import { isNoise, withoutPrompt } from './session-noise.ts';
+import { identify } from './session-identify.ts';
+import { type Answer, stepKeeper } from './session-step.ts';
 import {
   type CommandClass,
   LONGEST_ERROR_QUEUE,
-  RESYNC_TRIES,
   type SessionTiming,
   USUAL_TIMING,
 } from './session-timing.ts';
-import {
-  badReplyTrouble,
-  lostTrouble,
-  overtakenTrouble,
-  refusedTrouble,
-  silentTrouble,
-} from './session-trouble.ts';
-import { type LineVerdict, openWire, type TrafficListener, type Wire } from './session-wire.ts';
-
-/** An answer with the times of its request and response on the session's clock. */
-export interface Answer<T> {
-  readonly value: T;
-  readonly sentMs: number;
-  readonly gotMs: number;
-}
+import { lostTrouble, overtakenTrouble, refusedTrouble } from './session-trouble.ts';
+import { type Lane, turns } from './session-turns.ts';
+import { openWire, type TrafficListener, type Wire } from './session-wire.ts';
 
 export interface QueryOptions {
   readonly class?: CommandClass;
@@ -33,7 +21,7 @@ export interface QueryOptions {
   /** How often it may be asked again; default by the session's timing. */
   readonly retries?: number;
   /** `urgent` goes before everything that waits. */
-  readonly lane?: 'usual' | 'urgent';
+  readonly lane?: Lane;
 }
 
 /**
@@ -59,176 +47,64 @@ export interface Session {
    */
   query<T>(message: string, shape: ReplyShape<T>, options?: QueryOptions): Promise<Answer<T>>;
   /** Sends a set, once, and checks it by the error queue. Throws `instrument-refused` in its words. */
-  set(message: string, options?: QueryOptions): Promise<void>;
+  set(message: string): Promise<void>;
   /**
    * Writes a message before all that waits, even while a reply is pending, as soon as the
    * instrument's pause allows; sets that waited are given up. Resolves once it is handed to the port.
    */
   urge(message: string): Promise<void>;
   /** Empties the error queue, at most so many entries as any instrument holds. */
-  drainErrors(options?: QueryOptions): Promise<readonly ErrorEntry[]>;
+  drainErrors(): Promise<readonly ErrorEntry[]>;
   onClosed(listener: (pulled: boolean) => void): void;
-  /** Errors that the instrument told without being asked. */
+  /** Errors that nothing asked here caused, or that the instrument told out of turn. */
   onUnsolicited(listener: (entry: ErrorEntry) => void): void;
   close(): Promise<void>;
 }
 
 export interface SessionOptions {
   readonly timing?: SessionTiming;
-  readonly onTraffic?: TrafficListener;
+  readonly onTraffic?: TrafficListener | undefined;
 }
 
-interface Turn {
-  readonly isSet: boolean;
-  readonly message: string;
-  run(): Promise<void>;
-  giveUp(trouble: Trouble): void;
-}
-
-type Tried<T> =
-  | { readonly answer: Answer<T> }
-  | { readonly trouble: Trouble; readonly isFinal: boolean };
+/** Without a leading colon: alone in its message it means the same, to simpler parsers too. */
+const ASK_ERROR = 'SYST:ERR?';
 
 /** Opens a conversation over a link. Sends nothing by itself. */
 export function openSession(link: ByteLink, clock: Clock, options: SessionOptions = {}): Session {
   const timing = options.timing ?? USUAL_TIMING;
-  const wire: Wire = openWire(link, clock, options.onTraffic);
-  const usual: Turn[] = [];
-  const urgent: Turn[] = [];
-  const unsolicitedListeners: ((entry: ErrorEntry) => void)[] = [];
-  let isBusy = false;
-  let isInStep = false;
-  let identity = '';
-  let refusal: ErrorEntry | null = null;
+  const step = stepKeeper(() => wire, timing, link.name);
+  const wire: Wire = openWire(link, clock, {
+    isStray: step.isStray,
+    onTraffic: options.onTraffic,
+  });
+  const queue = turns();
+  const listeners: ((entry: ErrorEntry) => void)[] = [];
+  const tell = (entry: ErrorEntry) => {
+    for (const listener of listeners) listener(entry);
+  };
+  step.onUnsolicited = tell;
+  const where = () => (step.identity === '' ? link.name : `${step.identity} on ${link.name}`);
 
-  const where = () => (identity === '' ? link.name : `${identity} on ${link.name}`);
-
-  function judgeFor<T>(message: string, shape: ReplyShape<T>): (line: string) => LineVerdict<T> {
-    return (line) => {
-      const reply = withoutPrompt(line);
-      const error = unsolicitedError(reply);
-      if (error !== undefined) {
-        if (error === null) return 'ignore';
-        for (const listener of unsolicitedListeners) listener(error);
-        if (error.code === 0) return 'ignore';
-        refusal = error;
-        return 'hasten';
-      }
-      if (isNoise(reply, message, identity === '' ? null : identity)) return 'ignore';
-      const value = shape.decode(reply);
-      return value === undefined ? 'hasten' : { value };
-    };
-  }
-
-  async function pump(): Promise<void> {
-    if (isBusy) return;
-    isBusy = true;
-    for (;;) {
-      const turn = urgent.shift() ?? usual.shift();
-      if (turn === undefined) break;
-      await turn.run();
-    }
-    isBusy = false;
-  }
-
-  function line<T>(
-    message: string,
-    isSet: boolean,
-    lane: QueryOptions['lane'],
-    work: () => Promise<T>,
-  ): Promise<T> {
-    return new Promise<T>((resolve, reject) => {
-      (lane === 'urgent' ? urgent : usual).push({
-        isSet,
-        message,
-        run: () => work().then(resolve, reject),
-        giveUp: (trouble) => reject(new WakelineError(trouble)),
-      });
-      void pump();
-    });
-  }
-
-  /** Finds the step again: quiet first, then a query whose answer is known. */
-  async function resync(): Promise<boolean> {
-    const due: ReplyShape<string> =
-      identity === ''
-        ? identityReply
-        : { due: identity, decode: (text) => (text === identity ? text : undefined) };
-    for (let i = 0; i < RESYNC_TRIES; i += 1) {
-      await wire.untilQuiet(timing.quietMs, timing.quietCapMs);
-      if (!wire.isOpen) return false;
-      const judge = (reply: string): LineVerdict<string> => {
-        const value = due.decode(withoutPrompt(reply));
-        return value === undefined ? 'ignore' : { value };
-      };
-      const outcome = await wire.exchange('*IDN?', judge, timing.timeoutMs.identity);
-      if (outcome.kind === 'answered') {
-        isInStep = true;
-        return true;
-      }
-    }
-    return false;
-  }
-
-  async function tryOnce<T>(
-    message: string,
-    shape: ReplyShape<T>,
-    timeoutMs: number,
-  ): Promise<Tried<T>> {
-    if (!wire.isOpen) return { trouble: lostTrouble(where()), isFinal: true };
-    if (wire.hasStray) isInStep = false;
-    if (!isInStep && identity !== '' && !(await resync())) {
-      const lost = !wire.isOpen;
-      const trouble = lost
-        ? lostTrouble(where())
-        : silentTrouble(where(), message, timing.timeoutMs.identity * RESYNC_TRIES);
-      return { trouble, isFinal: true };
-    }
-    const pause = wire.paused();
-    if (pause !== null) await pause;
-    refusal = null;
-    if (!wire.isOpen) return { trouble: lostTrouble(where()), isFinal: true };
-    const outcome = await wire.exchange(message, judgeFor(message, shape), timeoutMs);
-    if (outcome.kind === 'answered') {
-      return { answer: { value: outcome.value, sentMs: wire.sentMs, gotMs: outcome.gotMs } };
-    }
-    isInStep = false;
-    if (outcome.kind === 'closed') return { trouble: lostTrouble(where()), isFinal: true };
-    const told = refusal as ErrorEntry | null;
-    if (told !== null) return { trouble: refusedTrouble(where(), message, [told]), isFinal: true };
-    const came = outcome.partial !== '' ? outcome.partial : outcome.odd;
-    if (came === null) {
-      return { trouble: silentTrouble(where(), message, timeoutMs), isFinal: false };
-    }
-    const isCut = outcome.partial !== '';
-    return {
-      trouble: badReplyTrouble(where(), message, came, shape.due, isCut),
-      isFinal: false,
-    };
-  }
-
-  async function ask<T>(
-    message: string,
-    shape: ReplyShape<T>,
-    query: QueryOptions,
-  ): Promise<Answer<T>> {
-    const timeoutMs = query.timeoutMs ?? timing.timeoutMs[query.class ?? 'status'];
-    const retries = query.retries ?? timing.retries;
-    for (let attempt = 0; ; attempt += 1) {
-      const tried = await tryOnce(message, shape, timeoutMs);
-      if ('answer' in tried) return tried.answer;
-      if (tried.isFinal || attempt >= retries) throw new WakelineError(tried.trouble);
-    }
-  }
-
-  async function drain(query: QueryOptions): Promise<readonly ErrorEntry[]> {
+  async function drain(): Promise<readonly ErrorEntry[]> {
     const entries: ErrorEntry[] = [];
     for (let i = 0; i < LONGEST_ERROR_QUEUE; i += 1) {
-      const { value } = await ask(':SYST:ERR?', errorReply, query);
+      const timeoutMs = timing.timeoutMs.status;
+      const { value } = await step.ask(ASK_ERROR, errorReply, timeoutMs, timing.retries);
       if (value.code === 0) break;
       entries.push(value);
     }
     return entries;
+  }
+
+  async function setChecked(message: string): Promise<void> {
+    // Errors that were there before belong to something else.
+    if (session.hasErrorQueue === true) for (const entry of await drain()) tell(entry);
+    await wire.paused();
+    if (!wire.isOpen) throw new WakelineError(lostTrouble(where()));
+    wire.transmit(message);
+    if (session.hasErrorQueue !== true) return;
+    const errors = await drain();
+    if (errors.length > 0) throw new WakelineError(refusedTrouble(where(), message, errors));
   }
 
   const session: Session = {
@@ -241,7 +117,7 @@ export function openSession(link: ByteLink, clock: Clock, options: SessionOption
       return wire.isOpen;
     },
     get identity() {
-      return identity;
+      return step.identity;
     },
     get pauseMs() {
       return wire.pauseMs;
@@ -249,44 +125,26 @@ export function openSession(link: ByteLink, clock: Clock, options: SessionOption
     set pauseMs(ms) {
       wire.pauseMs = ms;
     },
-    identify: () =>
-      line('*IDN?', false, 'usual', async () => {
-        await wire.untilQuiet(timing.quietMs / 3, timing.quietCapMs);
-        let last = '';
-        for (let i = 0; i < 4; i += 1) {
-          const { value } = await ask('*IDN?', identityReply, { class: 'identity' });
-          if (value === last) break;
-          last = value;
-        }
-        identity = last;
-        isInStep = true;
-        return identity;
-      }),
-    query: (message, shape, query = {}) =>
-      line(message, false, query.lane, () => ask(message, shape, query)),
-    set: (message, query = {}) =>
-      line(message, true, query.lane, async () => {
-        if (!wire.isOpen) throw new WakelineError(lostTrouble(where()));
-        await wire.paused();
-        wire.transmit(message);
-        if (session.hasErrorQueue !== true) return;
-        const errors = await drain(query);
-        if (errors.length > 0) throw new WakelineError(refusedTrouble(where(), message, errors));
-      }),
+    identify: () => queue.take('usual', 'query', '*IDN?', () => identify(wire, step, timing)),
+    query(message, shape, query = {}) {
+      const timeoutMs = query.timeoutMs ?? timing.timeoutMs[query.class ?? 'status'];
+      const retries = query.retries ?? timing.retries;
+      return queue.take(query.lane ?? 'usual', 'query', message, () =>
+        step.ask(message, shape, timeoutMs, retries),
+      );
+    },
+    set: (message) => queue.take('usual', 'set', message, () => setChecked(message)),
     async urge(message) {
-      for (const turn of usual.splice(0)) {
-        if (turn.isSet) turn.giveUp(overtakenTrouble(where(), turn.message));
-        else usual.push(turn);
-      }
+      queue.dropSets((dropped) => overtakenTrouble(where(), dropped));
       if (!wire.isOpen) throw new WakelineError(lostTrouble(where()));
       const pause = wire.paused();
       if (pause !== null) await pause;
       wire.transmit(message);
     },
-    drainErrors: (query = {}) => line(':SYST:ERR?', false, query.lane, () => drain(query)),
-    onClosed: wire.onClosed,
-    onUnsolicited: (listener) => {
-      unsolicitedListeners.push(listener);
+    drainErrors: () => queue.take('usual', 'query', ASK_ERROR, drain),
+    onClosed: (listener) => wire.onClosed(listener),
+    onUnsolicited(listener) {
+      listeners.push(listener);
     },
     close: () => wire.close(),
   };

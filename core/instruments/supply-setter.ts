@@ -1,0 +1,96 @@
+import { WakelineError } from '../errors.ts';
+import { ampsReply, voltsReply } from '../scpi/response-shape.ts';
+import type { Session } from '../scpi/session.ts';
+import { inChannel, type SupplyDialect } from './supply-dialect.ts';
+import type { Setpoints } from './supply-reading.ts';
+
+/** What a set-point is: its messages, its unit, and the most that the supply takes. */
+export interface SetTarget {
+  readonly set: string | null;
+  readonly ask: string | null;
+  readonly unit: 'V' | 'A';
+  readonly max: number | null;
+}
+
+/** Sends sets in a supply's dialect and makes sure that they hold. */
+export interface SupplySetter {
+  /** Sets a number. Throws `out-of-range` before a byte is sent; else as `send`. */
+  setNumber(target: SetTarget, value: number): Promise<void>;
+  /** Sends a set, taking remote control when it is refused for want of it. Throws `instrument-refused`. */
+  send(message: string): Promise<void>;
+  /** Asks both set-points. */
+  setpoints(): Promise<Setpoints>;
+}
+
+/** Replies to a set that mean "not in remote control": -203 command protected, and words. */
+const NOT_REMOTE = /-203\b|\blocal|remote|protected|locked/i;
+
+/** A number as a program message takes it: no exponent, no more digits than a supply resolves. */
+const inDigits = (value: number) => String(Number(value.toFixed(6)));
+
+export function supplySetter(session: Session, dialect: SupplyDialect): SupplySetter {
+  const inFull = (message: string) => inChannel(message, dialect);
+  const trouble = (
+    code: 'out-of-range' | 'cannot-switch' | 'instrument-refused',
+    what: string,
+    todo: string,
+  ) => new WakelineError({ code, what, where: session.name, todo });
+
+  async function askNumber(ask: string | null, unit: 'V' | 'A') {
+    if (ask === null) return null;
+    const { value } = await session.query(inFull(ask), unit === 'V' ? voltsReply : ampsReply);
+    return value.kind === 'value' ? value : null;
+  }
+
+  async function send(message: string): Promise<void> {
+    if (dialect.selectChannel !== null && dialect.channel.form === 'select') {
+      await session.set(inFull(dialect.selectChannel));
+    }
+    try {
+      await session.set(inFull(message));
+    } catch (thrown) {
+      const isRefused =
+        thrown instanceof WakelineError && thrown.trouble.code === 'instrument-refused';
+      if (!isRefused || !NOT_REMOTE.test(thrown.trouble.what) || dialect.takeRemote === null) {
+        throw thrown;
+      }
+      await session.set(dialect.takeRemote).catch(() => undefined);
+      await session.set(inFull(message));
+    }
+  }
+
+  return {
+    send,
+    async setNumber({ set, ask, unit, max }, value) {
+      if (set === null) {
+        const what = unit === 'V' ? 'set volts' : 'current limit';
+        throw trouble('cannot-switch', `It takes no ${what}`, 'Set it by hand at the instrument.');
+      }
+      if (!Number.isFinite(value) || value < 0 || (max !== null && value > max)) {
+        const span = max === null ? 'from 0 up' : `from 0 to ${max} ${unit}`;
+        throw trouble(
+          'out-of-range',
+          `${value} ${unit} is outside what it can do, ${span}`,
+          'Nothing was sent. Enter a value that it can do.',
+        );
+      }
+      await send(set.replaceAll('{value}', inDigits(value)));
+      // Some supplies clip in silence, or ignore sets in local control without an error.
+      const held = await askNumber(ask, unit);
+      if (held === null) return;
+      const slack = 10 ** -held.decimals * 1.01 + Math.abs(value) * 0.002;
+      if (Math.abs(held.value - value) > slack) {
+        throw trouble(
+          'instrument-refused',
+          `It was set to ${inDigits(value)} ${unit} and holds ${held.value} ${unit}`,
+          'Look at the instrument: remote control may be off, or its own limit lower.',
+        );
+      }
+    },
+    async setpoints() {
+      const volts = await askNumber(dialect.askSetVolts, 'V');
+      const amps = await askNumber(dialect.askSetAmps, 'A');
+      return { setV: volts?.value ?? null, limitA: amps?.value ?? null };
+    },
+  };
+}

@@ -1,0 +1,66 @@
+import { WakelineError } from '../errors.ts';
+import { identityReply } from './response-shape.ts';
+import type { Step, Tried } from './session-step.ts';
+import type { SessionTiming } from './session-timing.ts';
+import type { Wire } from './session-wire.ts';
+
+/** Pauses between messages that are tried, in milliseconds, when back-to-back goes unanswered. */
+const PAUSES_MS = [0, 20, 50, 100, 200] as const;
+const MESSAGE_ENDS = ['\n', '\r\n', ''] as const;
+/** Asked so often at most until two answers agree. */
+const MOST_ASKS = 6;
+
+/**
+ * Learns who answers: `*IDN?` until two answers in a row agree, because a boot banner or a late
+ * line may come first. On the way it learns how the instrument ends its replies, which end our
+ * messages need, and the pause between them. Throws `no-answer` or `bad-reply`.
+ */
+export async function identify(wire: Wire, step: Step, timing: SessionTiming): Promise<string> {
+  await wire.untilQuiet(timing.quietMs / 3, timing.quietCapMs);
+  const first = await firstAnswer(wire, step, timing);
+  let last = first;
+  let pauseIndex = 0;
+  for (let i = 0; i < MOST_ASKS; i += 1) {
+    const tried = await step.tryOnce('*IDN?', identityReply, timing.timeoutMs.identity);
+    if ('answer' in tried) {
+      if (tried.answer.value === last) {
+        step.identity = last;
+        return last;
+      }
+      last = tried.answer.value;
+      continue;
+    }
+    pauseIndex += 1;
+    if (tried.isFinal || pauseIndex >= PAUSES_MS.length) throw new WakelineError(tried.trouble);
+    await wire.untilQuiet(timing.quietMs, timing.quietCapMs);
+    wire.pauseMs = PAUSES_MS[pauseIndex]!;
+  }
+  throw new WakelineError({
+    code: 'bad-reply',
+    what: `It answered *IDN? differently every time, lastly "${last}"`,
+    where: 'asking who is there',
+    todo: 'Check the baud rate, and that one instrument only is on this line.',
+  });
+}
+
+async function firstAnswer(wire: Wire, step: Step, timing: SessionTiming): Promise<string> {
+  let trouble: Exclude<Tried<string>, { answer: unknown }> | null = null;
+  for (const end of MESSAGE_ENDS) {
+    wire.messageEnd = end;
+    const tried = await step.tryOnce('*IDN?', identityReply, timing.timeoutMs.identity);
+    if ('answer' in tried) return tried.answer.value;
+    if (trouble === null || tried.trouble.code === 'bad-reply') trouble = tried;
+    if (tried.isFinal) break;
+    const { outcome } = tried;
+    if (outcome?.kind === 'silent' && identityReply.decode(outcome.partial) !== undefined) {
+      // A whole answer that never ended: it ends with CR alone, or not at all.
+      wire.replyEnd = outcome.isAtReturn ? 'cr' : 'quiet';
+      await wire.untilQuiet(timing.quietMs, timing.quietCapMs);
+      const again = await step.tryOnce('*IDN?', identityReply, timing.timeoutMs.identity);
+      if ('answer' in again && again.answer.value === outcome.partial) return again.answer.value;
+      wire.replyEnd = 'lf';
+    }
+    await wire.untilQuiet(timing.quietMs, timing.quietCapMs);
+  }
+  throw new WakelineError(trouble!.trouble);
+}

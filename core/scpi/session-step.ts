@@ -1,0 +1,140 @@
+import { type Trouble, WakelineError } from '../errors.ts';
+import { type ErrorEntry, unsolicitedError } from './response-error.ts';
+import { identityReply, type ReplyShape } from './response-shape.ts';
+import { isNoise, withoutPrompt } from './session-noise.ts';
+import { RESYNC_TRIES, type SessionTiming } from './session-timing.ts';
+import { badReplyTrouble, lostTrouble, refusedTrouble, silentTrouble } from './session-trouble.ts';
+import type { Judge, Wire, WireOutcome } from './session-wire.ts';
+
+/** An answer with the times of its request and response on the session's clock. */
+export interface Answer<T> {
+  readonly value: T;
+  readonly sentMs: number;
+  readonly gotMs: number;
+}
+
+/** What one try of a query came to. */
+export type Tried<T> =
+  | { readonly answer: Answer<T> }
+  | {
+      readonly trouble: Trouble;
+      /** Asking again cannot help. */
+      readonly isFinal: boolean;
+      readonly outcome: WireOutcome<T> | null;
+    };
+
+/**
+ * Keeps requests and replies in step. After anything odd (silence, garbage, a line nobody asked
+ * for) it waits for quiet and asks `*IDN?`, whose answer is known, and believes nothing before
+ * that answer has come: so a late reply is never taken for the next one.
+ */
+export interface Step {
+  identity: string;
+  /** Called for each error that the instrument tells without being asked. */
+  onUnsolicited: (entry: ErrorEntry) => void;
+  /** Whether a line that nobody waits for puts the replies in doubt. */
+  isStray(line: string): boolean;
+  /** Asks once, in step. */
+  tryOnce<T>(message: string, shape: ReplyShape<T>, timeoutMs: number): Promise<Tried<T>>;
+  /** Asks, and again up to `retries` times. Throws `no-answer`, `bad-reply`, `port-lost`... */
+  ask<T>(
+    message: string,
+    shape: ReplyShape<T>,
+    timeoutMs: number,
+    retries: number,
+  ): Promise<Answer<T>>;
+}
+
+export function stepKeeper(wire: () => Wire, timing: SessionTiming, linkName: string): Step {
+  let isInStep = true;
+  let refusal: ErrorEntry | null = null;
+
+  const where = () => (step.identity === '' ? linkName : `${step.identity} on ${linkName}`);
+  const knownIdentity = () => (step.identity === '' ? null : step.identity);
+
+  /** Whether a line answers nothing. An identity that nobody asked for is one of a late resync. */
+  function isChatter(reply: string, isIdentityDue: boolean): boolean {
+    const error = unsolicitedError(reply);
+    if (error === undefined) {
+      return isNoise(reply, wire().sent) || (!isIdentityDue && reply === knownIdentity());
+    }
+    if (error !== null && error.code !== 0) {
+      step.onUnsolicited(error);
+      refusal = error;
+    }
+    return true;
+  }
+
+  function judgeFor<T>(message: string, shape: ReplyShape<T>): Judge<T> {
+    return (line) => {
+      const reply = withoutPrompt(line);
+      if (isChatter(reply, message === '*IDN?')) return refusal === null ? 'ignore' : 'hasten';
+      const value = shape.decode(reply);
+      return value === undefined ? 'hasten' : { value };
+    };
+  }
+
+  const judgeIdentity: Judge<string> = (line) => {
+    const reply = withoutPrompt(line);
+    const known = knownIdentity();
+    const isIt = known === null ? identityReply.decode(reply) !== undefined : reply === known;
+    return isIt ? { value: reply } : 'ignore';
+  };
+
+  async function resync(): Promise<boolean> {
+    for (let i = 0; i < RESYNC_TRIES; i += 1) {
+      await wire().untilQuiet(timing.quietMs, timing.quietCapMs);
+      await wire().paused();
+      const outcome = await wire().exchange('*IDN?', judgeIdentity, timing.timeoutMs.identity);
+      if (outcome.kind === 'answered') isInStep = true;
+      if (outcome.kind !== 'silent') return isInStep;
+    }
+    return false;
+  }
+
+  function troubleOfOutcome(
+    outcome: WireOutcome<unknown> & { kind: 'silent' },
+    message: string,
+    due: string,
+    timeoutMs: number,
+  ): Trouble {
+    if (refusal !== null) return refusedTrouble(where(), message, [refusal]);
+    const { odd, partial } = outcome;
+    if (partial !== '') return badReplyTrouble(where(), message, partial, due, true);
+    if (odd !== null) return badReplyTrouble(where(), message, odd, due, false);
+    return silentTrouble(where(), message, timeoutMs);
+  }
+
+  const step: Step = {
+    identity: '',
+    onUnsolicited: () => {},
+    isStray: (line) => !isChatter(withoutPrompt(line), false),
+    async tryOnce(message, shape, timeoutMs) {
+      const final = (trouble: Trouble) => ({ trouble, isFinal: true, outcome: null });
+      if (!wire().isOpen) return final(lostTrouble(where()));
+      if (wire().hasStray) isInStep = false;
+      if (!isInStep && step.identity !== '' && !(await resync())) {
+        if (!wire().isOpen) return final(lostTrouble(where()));
+        return final(silentTrouble(where(), '*IDN?', timing.timeoutMs.identity * RESYNC_TRIES));
+      }
+      await wire().paused();
+      refusal = null;
+      const outcome = await wire().exchange(message, judgeFor(message, shape), timeoutMs);
+      if (outcome.kind === 'answered') {
+        return { answer: { value: outcome.value, sentMs: wire().sentMs, gotMs: outcome.gotMs } };
+      }
+      isInStep = false;
+      if (outcome.kind === 'closed') return final(lostTrouble(where()));
+      const trouble = troubleOfOutcome(outcome, message, shape.due, timeoutMs);
+      return { trouble, isFinal: refusal !== null, outcome };
+    },
+    async ask(message, shape, timeoutMs, retries) {
+      for (let attempt = 0; ; attempt += 1) {
+        const tried = await step.tryOnce(message, shape, timeoutMs);
+        if ('answer' in tried) return tried.answer;
+        if (tried.isFinal || attempt >= retries) throw new WakelineError(tried.trouble);
+      }
+    },
+  };
+  return step;
+}
