@@ -1,31 +1,63 @@
+import { itemsAtIntake, type NewItem } from '../../core/checklist/new-items.ts';
+import { templateFor } from '../../core/checklist/template.ts';
 import type { Handlers } from '../../core/contract/contract.ts';
 import type { jobCalls } from '../../core/contract/job-calls.ts';
-import type { Job } from '../../core/job/job.ts';
+import type { Job, Liquid } from '../../core/job/job.ts';
 import { boardKey, serialKey } from '../../core/job/same-thing.ts';
 import { searchWords } from '../../core/job/search-words.ts';
+import { changeJobWith } from './change-job.ts';
 import { linkComebacks } from './comeback-store.ts';
+import { checklistOf } from './item-handlers.ts';
+import { deleteItems, insertItems } from './item-store.ts';
 import { jobLines } from './job-list-store.ts';
-import { findJobRow, insertJobRow, jobColumns, jobOfRow } from './job-store.ts';
+import { findJobRow, insertJobRow, jobColumns, jobOfRow, updateJobRow } from './job-store.ts';
 import type { Db, LedgerContext } from './ledger-context.ts';
 import { missing } from './missing.ts';
-import { runsOfJob } from './run-store.ts';
+import { insertOutcome } from './outcome-store.ts';
+import { refreshSearchText } from './search-text-store.ts';
 import { takeJobNumber } from './setting-store.ts';
 import type { JobRow } from './tables.ts';
+import { readWhole } from './whole-job.ts';
 
-type JobHandlers = Handlers<Pick<typeof jobCalls, 'createJob' | 'listJobs' | 'readJob'>>;
+type JobHandlers = Handlers<
+  Pick<
+    typeof jobCalls,
+    'createJob' | 'changeJob' | 'setJobState' | 'closeJob' | 'listJobs' | 'readJob'
+  >
+>;
 
 /** The window's calls about jobs themselves. */
 export function createJobHandlers(context: LedgerContext): JobHandlers {
   const { db, newId, now, jobChanged } = context;
 
-  const readJob = async (from: Db, id: string): Promise<Job> => {
-    const row = await findJobRow(from, id);
+  const readJob = async (id: string): Promise<Job> => {
+    const row = await findJobRow(db, id);
     if (row === undefined) throw missing('job', id);
-    return jobOfRow(from, row);
+    return jobOfRow(db, row);
+  };
+
+  /** A job walks another template: what was done or measured stays, untouched steps make room. */
+  const walkAnew = async (trx: Db, jobId: string, template: string, liquid: Liquid) => {
+    const wanted = itemsAtIntake(templateFor(template), liquid);
+    const items = await checklistOf(trx, jobId);
+    const isUntouched = (item: (typeof items)[number]) =>
+      item.state === 'open' && item.readings.length === 0;
+    const has = (list: readonly { step: string }[], step: string) =>
+      list.some((item) => item.step === step);
+    const leaving = items.filter(
+      (item) => isUntouched(item) && !isAfterFit(item.step) && !has(wanted, item.step),
+    );
+    await deleteItems(
+      trx,
+      leaving.map((item) => item.id),
+    );
+    const fresh: NewItem[] = wanted.filter((item) => !has(items, item.step));
+    await insertItems(trx, jobId, fresh, newId);
   };
 
   return {
     async createJob(fields) {
+      const items = itemsAtIntake(templateFor(fields.template), fields.liquid);
       const at = now();
       const id = newId();
       await db.transaction().execute(async (trx) => {
@@ -42,23 +74,59 @@ export function createJobHandlers(context: LedgerContext): JobHandlers {
           binned_at: null,
           search_text: '',
         });
+        await insertItems(trx, id, items, newId);
         await linkComebacks(trx, [serialKey(fields.serialNumber)]);
+        await refreshSearchText(trx, id);
       });
       jobChanged(id);
-      return readJob(db, id);
+      return readJob(id);
+    },
+
+    async changeJob({ id, fields }) {
+      if (fields.template !== undefined) templateFor(fields.template);
+      await changeJobWith(context, id, async (trx) => {
+        const before = (await findJobRow(trx, id))!;
+        const { boardModel, serialNumber } = fields;
+        await updateJobRow(trx, id, {
+          ...jobColumns(fields),
+          ...(boardModel === undefined ? {} : { board_key: boardKey(boardModel) }),
+          ...(serialNumber === undefined ? {} : { serial_key: serialKey(serialNumber) }),
+        });
+        if (serialNumber !== undefined) {
+          await linkComebacks(trx, [before.serial_key, serialKey(serialNumber)]);
+        }
+        const template = fields.template ?? before.template;
+        const liquid = fields.liquid ?? (before.liquid as Liquid);
+        if (template !== before.template || liquid !== before.liquid) {
+          await walkAnew(trx, id, template, liquid);
+        }
+      });
+      return readJob(id);
+    },
+
+    async setJobState({ id, state }) {
+      await changeJobWith(context, id, (trx) => updateJobRow(trx, id, { state }));
+      return readJob(id);
+    },
+
+    async closeJob({ id, outcome }) {
+      await changeJobWith(context, id, async (trx) => {
+        await insertOutcome(trx, newId(), id, { ...outcome, closedAt: now() });
+        await updateJobRow(trx, id, { state: 'closed' });
+      });
+      return readJob(id);
     },
 
     listJobs: ({ search, limit }) =>
       jobLines(db, { words: searchWords(search), limit, binned: false }),
 
     async readJob({ id }) {
-      return {
-        job: await readJob(db, id),
-        items: [],
-        readings: [],
-        parts: [],
-        runs: await runsOfJob(db, id),
-      };
+      const whole = await readWhole(db, id);
+      if (whole === null) throw missing('job', id);
+      return whole;
     },
   };
 }
+
+/** Steps that a fitted part called for: no template takes them away again. */
+const isAfterFit = (step: string) => step === 'same-points-again' || step === 'second-run';

@@ -52,6 +52,11 @@ export async function jobLines(
         .as('verdict'),
     ]);
   for (const word of o.words) {
+    const number = /^#(\d{1,9})$/u.exec(word)?.[1];
+    if (number !== undefined) {
+      query = query.where('number', '=', Number(number));
+      continue;
+    }
     query = query.where(sql<boolean>`search_text like ${`%${literal(word)}%`} escape '\\'`);
   }
   if (o.limit !== null) query = query.limit(o.limit);

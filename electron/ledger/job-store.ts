@@ -5,7 +5,11 @@ import { newestOutcome } from './outcome-store.ts';
 import { flag, type JobRow } from './tables.ts';
 
 /** The columns behind a job's own fields. */
-export function jobColumns(fields: Partial<JobFields>): Partial<Insertable<JobRow>> {
+export function jobColumns(
+  fields: {
+    readonly [K in keyof JobFields]?: JobFields[K] | undefined;
+  },
+): Partial<Insertable<JobRow>> {
   const board = fields.board;
   const columns: { [K in keyof JobRow]?: JobRow[K] | undefined } = {
     board_model: fields.boardModel,

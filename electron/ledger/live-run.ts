@@ -72,7 +72,7 @@ export class LiveRun {
    */
   async writeReport(
     db: Db,
-    o: { newId: () => string; nowMs: number },
+    o: { newId: () => string; nowMs: number; madeAt: number },
   ): Promise<{ stored: () => void }> {
     const now = this.#newest;
     const before = this.#stored;
@@ -83,7 +83,7 @@ export class LiveRun {
       JSON.stringify(before.settings) === JSON.stringify(now.settings);
     const id = grows ? before.id : o.newId();
     if (grows) await growReport(db, id, before.report, now.report);
-    else await insertReport(db, { id, runId: this.id, madeAt: o.nowMs, ...now });
+    else await insertReport(db, { id, runId: this.id, madeAt: o.madeAt, ...now });
     return {
       stored: () => {
         this.#stored = { ...now, id, atMs: o.nowMs };

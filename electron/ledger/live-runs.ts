@@ -18,8 +18,7 @@ export class LiveRuns {
   readonly #runs = new Map<string, LiveRun>();
   #timer: ReturnType<typeof setTimeout> | null = null;
   #flushing: Promise<void> | null = null;
-  /** Why the last commit failed; told to whoever appends next. */
-  #failure: unknown = null;
+  #hasFailed = false;
 
   constructor(context: LedgerContext) {
     this.#context = context;
@@ -54,10 +53,16 @@ export class LiveRuns {
   }
 
   /**
-   * Takes samples for the next commit. When the last commit failed it throws why, but keeps the
-   * samples all the same and writes them as soon as the disk takes them.
+   * Takes samples for the next commit. After a failed commit it tries that one again first and
+   * throws what the disk answers: nothing of `columns` was taken then, and what was taken before
+   * still waits to be written.
    */
-  append(runId: string, what: Pick<TrackRow, 'role' | 'quantity'>, columns: TraceColumns): void {
+  async append(
+    runId: string,
+    what: Pick<TrackRow, 'role' | 'quantity'>,
+    columns: TraceColumns,
+  ): Promise<void> {
+    if (this.#hasFailed) await this.flush();
     const run = this.get(runId);
     const key = what.quantity === null ? what.role : `${what.role} ${what.quantity}`;
     let track = run.tracks.get(key);
@@ -67,9 +72,6 @@ export class LiveRuns {
     }
     track.append(columns, performance.now());
     this.wake();
-    const failure = this.#failure;
-    this.#failure = null;
-    if (failure !== null) throw failure;
   }
 
   /** Sees to it that a commit comes soon. */
@@ -77,10 +79,8 @@ export class LiveRuns {
     if (this.#timer !== null) return;
     this.#timer = setTimeout(() => {
       this.#timer = null;
-      this.flush().catch((thrown: unknown) => {
-        this.#failure = thrown;
-        this.wake(RETRY_MS);
-      });
+      // Whoever appends next is told why.
+      this.flush().catch(() => this.wake(RETRY_MS));
     }, afterMs);
   }
 
@@ -90,6 +90,10 @@ export class LiveRuns {
     this.#flushing = this.#commit();
     try {
       await this.#flushing;
+      this.#hasFailed = false;
+    } catch (thrown) {
+      this.#hasFailed = true;
+      throw thrown;
     } finally {
       this.#flushing = null;
     }
@@ -97,7 +101,7 @@ export class LiveRuns {
 
   async #commit(): Promise<void> {
     const nowMs = performance.now();
-    const clock = { newId: this.#context.newId, nowMs };
+    const clock = { newId: this.#context.newId, nowMs, madeAt: this.#context.now() };
     const dirty = [...this.#runs.values()].filter(
       (run) => run.isReportDue(nowMs) || [...run.tracks.values()].some((t) => t.isDirty),
     );

@@ -1,12 +1,16 @@
+import type BetterSqlite from 'better-sqlite3';
 import type { Migration } from 'kysely/migration';
+import { createBinHandlers } from './bin-handlers.ts';
 import { createIds } from './ids.ts';
+import { createItemHandlers } from './item-handlers.ts';
 import { createJobHandlers } from './job-handlers.ts';
 import type { Ledger } from './ledger-client.ts';
 import type { LedgerContext } from './ledger-context.ts';
 import { LiveRuns } from './live-runs.ts';
 import { openDatabase } from './open-database.ts';
+import { createPartHandlers } from './part-handlers.ts';
+import { createReadingHandlers } from './reading-handlers.ts';
 import { createRecorder } from './recorder.ts';
-import type { RecorderCalls } from './recorder-calls.ts';
 import { recoverRuns } from './recover-runs.ts';
 import { createRunHandlers } from './run-handlers.ts';
 import { RunReader } from './run-reader.ts';
@@ -26,7 +30,7 @@ export interface LedgerPlace {
  * `openDatabase` throws. Runs that the last app left unfinished are closed and kept.
  */
 export async function openLedgerInThread(o: LedgerPlace): Promise<Ledger> {
-  const { db } = await openDatabase(o);
+  const { db, sqlite } = await openDatabase(o);
   const now = o.now ?? Date.now;
   const context: LedgerContext = {
     db,
@@ -41,9 +45,13 @@ export async function openLedgerInThread(o: LedgerPlace): Promise<Ledger> {
     path: o.path,
     handlers: {
       ...createJobHandlers(context),
+      ...createItemHandlers(context),
+      ...createReadingHandlers(context),
+      ...createPartHandlers(context),
+      ...createBinHandlers(context, { live, reader, reclaim: () => reclaim(sqlite) }),
       ...createRunHandlers(context, { live, reader, recovered }),
-    } as Ledger['handlers'],
-    recorder: createRecorder(context, live) as RecorderCalls,
+    },
+    recorder: createRecorder(context, { live, reader }),
     async close() {
       live.stop();
       try {
@@ -53,4 +61,10 @@ export async function openLedgerInThread(o: LedgerPlace): Promise<Ledger> {
       }
     },
   };
+}
+
+/** Gives the room of deleted runs back to the disk. */
+function reclaim(sqlite: BetterSqlite.Database): void {
+  sqlite.pragma('incremental_vacuum');
+  sqlite.pragma('wal_checkpoint(TRUNCATE)');
 }

@@ -1,5 +1,12 @@
+import { openGates } from '../../core/checklist/gates.ts';
+import { settingsFromRuns } from '../../core/job/known-runs.ts';
+import { TICKS_PER_SECOND } from '../../core/trace/sample.ts';
+import { changeJobWith } from './change-job.ts';
+import { trackExtent } from './chunk-store.ts';
+import { checklistOf } from './item-handlers.ts';
 import { findJobRow } from './job-store.ts';
-import type { LedgerContext } from './ledger-context.ts';
+import { boardFactsFor, knownRunsOfModel } from './known-run-store.ts';
+import type { Db, LedgerContext } from './ledger-context.ts';
 import { LiveRun } from './live-run.ts';
 import type { LiveRuns } from './live-runs.ts';
 import { traceOfMeter } from './meter-columns.ts';
@@ -7,14 +14,22 @@ import { missing } from './missing.ts';
 import { writePyramid } from './pyramid-store.ts';
 import type { RecorderCalls } from './recorder-calls.ts';
 import { insertReport } from './report-store.ts';
+import { tickRunItems } from './run-items.ts';
+import type { RunReader } from './run-reader.ts';
 import { findRunRow, insertRunRow, runsOfRows, updateRunRow } from './run-store.ts';
+import { trimLoose } from './trim-loose.ts';
+import { learnedZeroA } from './zero-floor-store.ts';
 
-/** The calls that record runs. Samples are committed at most 0.5 s after they were handed in. */
+/**
+ * The calls that record runs. An append that rejects took nothing; one that resolves is committed
+ * at most 0.5 s later.
+ */
 export function createRecorder(
   context: LedgerContext,
-  live: LiveRuns,
-): Pick<RecorderCalls, 'startRun' | 'appendSupply' | 'appendMeter' | 'saveReport' | 'endRun'> {
-  const { db, newId, jobChanged } = context;
+  parts: { live: LiveRuns; reader: RunReader },
+): RecorderCalls {
+  const { db, newId, now, jobChanged } = context;
+  const { live, reader } = parts;
 
   const runOf = async (id: string) => {
     const row = await findRunRow(db, id);
@@ -23,10 +38,19 @@ export function createRecorder(
     return run!;
   };
 
+  /** What of a run's supply track is stored: its ring may have let go of the beginning. */
+  const extentOf = async (from: Db, run: LiveRun) => {
+    const track = run.supply;
+    if (track === undefined) return { samples: 0, duration_s: 0 };
+    const { samples, lastTick } = await trackExtent(from, track.row.id);
+    return { samples, duration_s: Math.max(0, lastTick) / TICKS_PER_SECOND };
+  };
+
   return {
     async startRun(start) {
-      if (start.jobId !== null && (await findJobRow(db, start.jobId)) === undefined) {
-        throw missing('job', start.jobId);
+      if (start.jobId !== null) {
+        const job = await findJobRow(db, start.jobId);
+        if (job === undefined || job.binned_at !== null) throw missing('job', start.jobId);
       }
       const id = newId();
       await insertRunRow(db, id, start);
@@ -36,12 +60,13 @@ export function createRecorder(
     },
 
     async appendSupply({ runId, columns }) {
-      live.append(runId, { role: 'supply', quantity: null }, columns);
+      await live.append(runId, { role: 'supply', quantity: null }, columns);
       return null;
     },
 
     async appendMeter({ runId, columns }) {
-      live.append(runId, { role: 'meter', quantity: columns.quantity }, traceOfMeter(columns));
+      const what = { role: 'meter', quantity: columns.quantity } as const;
+      await live.append(runId, what, traceOfMeter(columns));
       return null;
     },
 
@@ -53,7 +78,7 @@ export function createRecorder(
         return null;
       }
       if ((await findRunRow(db, runId)) === undefined) throw missing('run', runId);
-      await insertReport(db, { id: newId(), runId, madeAt: context.now(), report, settings });
+      await insertReport(db, { id: newId(), runId, madeAt: now(), report, settings });
       return null;
     },
 
@@ -62,22 +87,50 @@ export function createRecorder(
       run.say(report, settings);
       await live.flush();
       let stored = () => {};
-      await db.transaction().execute(async (trx) => {
-        stored = (await run.writeReport(trx, { newId, nowMs: performance.now() })).stored;
+      const close = async (trx: Db) => {
+        stored = (await run.writeReport(trx, { newId, nowMs: performance.now(), madeAt: now() }))
+          .stored;
         await updateRunRow(trx, runId, {
           ended_at: endedAt,
           end_reason: end,
-          samples: run.samples,
-          duration_s: run.durationS,
+          ...(await extentOf(trx, run)),
         });
+        if (run.trimmedTick > 0) return;
         for (const track of run.tracks.values()) {
-          if (run.trimmedTick === 0) await writePyramid(trx, track.row.id, track.pyramid);
+          await writePyramid(trx, track.row.id, track.pyramid);
         }
-      });
+      };
+      if (run.jobId === null) await db.transaction().execute(close);
+      else {
+        const jobId = run.jobId;
+        await changeJobWith(context, jobId, async (trx) => {
+          await close(trx);
+          await tickRunItems(trx, jobId, now());
+        });
+      }
       stored();
       live.forget(runId);
-      if (run.jobId !== null) jobChanged(run.jobId);
       return runOf(runId);
+    },
+
+    trimLoose: ({ olderThan }) => trimLoose(context, live, olderThan),
+
+    async settingsFor({ jobId, setV, limitA, feed }) {
+      const job = jobId === null ? undefined : await findJobRow(db, jobId);
+      const key = job?.board_key ?? null;
+      return settingsFromRuns({
+        runs: key === null ? [] : await knownRunsOfModel(db, reader, key),
+        board: job === undefined ? null : await boardFactsFor(db, job),
+        feed,
+        setV,
+        limitA,
+        zeroFloorA: await learnedZeroA(db),
+      });
+    },
+
+    async openGates({ jobId }) {
+      if ((await findJobRow(db, jobId)) === undefined) throw missing('job', jobId);
+      return openGates(await checklistOf(db, jobId)).map(({ id, title }) => ({ id, title }));
     },
   };
 }

@@ -2,13 +2,15 @@ import type { Handlers } from '../../core/contract/contract.ts';
 import type { runCalls } from '../../core/contract/run-calls.ts';
 import type { Run } from '../../core/job/job.ts';
 import type { StageReport } from '../../core/stages/stage.ts';
+import { changeJobWith } from './change-job.ts';
 import { findJobRow } from './job-store.ts';
-import type { LedgerContext } from './ledger-context.ts';
+import type { Db, LedgerContext } from './ledger-context.ts';
 import type { LiveRuns } from './live-runs.ts';
 import { missing } from './missing.ts';
 import { insertRunNote, notesOfRun } from './note-store.ts';
 import type { RecoveredRun } from './recover-runs.ts';
 import { newestSummaries, readReport } from './report-store.ts';
+import { tickRunItems } from './run-items.ts';
 import type { RunReader } from './run-reader.ts';
 import { feedColumns, findRunRow, runsOfJob, runsOfRows, updateRunRow } from './run-store.ts';
 
@@ -20,7 +22,7 @@ export function createRunHandlers(
   context: LedgerContext,
   parts: { live: LiveRuns; reader: RunReader; recovered: readonly RecoveredRun[] },
 ): Handlers<typeof runCalls> {
-  const { db, jobChanged } = context;
+  const { db } = context;
   const { live, reader } = parts;
 
   /** A run that goes on has its newest figures in memory. */
@@ -55,6 +57,10 @@ export function createRunHandlers(
     return { ...said, marks: [...said.marks, ...notes].sort((a, b) => a.atS - b.atS) };
   };
 
+  /** Changes something of a run, in its job's own transaction when it has one. */
+  const change = (run: Run, how: (db: Db) => Promise<void>): Promise<void> =>
+    run.jobId === null ? db.transaction().execute(how) : changeJobWith(context, run.jobId, how);
+
   return {
     listRuns: async ({ jobId }) => (await runsOfJob(db, jobId)).map(asItIs),
 
@@ -75,34 +81,32 @@ export function createRunHandlers(
 
     async giveRun({ id, jobId }) {
       const before = await readRun(id);
-      if (jobId !== null && (await findJobRow(db, jobId)) === undefined) {
-        throw missing('job', jobId);
-      }
-      await updateRunRow(db, id, { job_id: jobId });
+      const give = async (trx: Db) => {
+        await updateRunRow(trx, id, { job_id: jobId });
+        if (jobId !== null) await tickRunItems(trx, jobId, context.now());
+      };
+      if (jobId === null) await db.transaction().execute(give);
+      else await changeJobWith(context, jobId, give);
       const running = live.find(id);
       if (running !== undefined) running.jobId = jobId;
-      if (before.jobId !== null && before.jobId !== jobId) jobChanged(before.jobId);
-      if (jobId !== null) jobChanged(jobId);
+      if (before.jobId !== null && before.jobId !== jobId) {
+        await changeJobWith(context, before.jobId, async () => {});
+      }
       return readRun(id);
     },
 
     async changeRun({ id, role, feed }) {
-      const before = await readRun(id);
-      await updateRunRow(db, id, { role, ...(feed === undefined ? {} : feedColumns(feed)) });
-      if (before.jobId !== null) jobChanged(before.jobId);
+      const run = await readRun(id);
+      await change(run, (trx) =>
+        updateRunRow(trx, id, { role, ...(feed === undefined ? {} : feedColumns(feed)) }),
+      );
       return readRun(id);
     },
 
     async addRunNote({ id, atS, text }) {
       const run = await readRun(id);
-      await insertRunNote(db, {
-        id: context.newId(),
-        run_id: id,
-        at_s: atS,
-        text,
-        made_at: context.now(),
-      });
-      if (run.jobId !== null) jobChanged(run.jobId);
+      const row = { id: context.newId(), run_id: id, at_s: atS, text, made_at: context.now() };
+      await change(run, (trx) => insertRunNote(trx, row));
       return reportOf(run);
     },
 

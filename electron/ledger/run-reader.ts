@@ -60,9 +60,9 @@ export class RunReader {
     return joinColumns(parts);
   }
 
-  /** Forgets what it kept of a run that was changed or deleted. */
-  forget(trackId: string): void {
-    this.#pyramids.delete(trackId);
+  /** Forgets what it kept: runs were deleted or trimmed. */
+  forgetAll(): void {
+    this.#pyramids.clear();
   }
 
   async #pyramidOf(runId: string): Promise<Pyramid | null> {

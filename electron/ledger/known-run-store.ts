@@ -1,0 +1,94 @@
+import type { Selectable } from 'kysely';
+import type { BoardFacts } from '../../core/job/job.ts';
+import type { KnownRun } from '../../core/job/known-runs.ts';
+import { isFlatDraw, longestRunning, wokeAfterS } from '../../core/job/run-lesson.ts';
+import { TICKS_PER_SECOND } from '../../core/trace/sample.ts';
+import { jobFromRow } from './job-store.ts';
+import type { Db } from './ledger-context.ts';
+import { newestOutcome } from './outcome-store.ts';
+import { newestSummaries, readReport } from './report-store.ts';
+import type { RunReader } from './run-reader.ts';
+import { runFromRow } from './run-store.ts';
+import type { JobRow } from './tables.ts';
+
+/** Earlier runs of a model that are looked at, newest first. */
+const MOST_RUNS = 40;
+/** Samples of a running stretch that tell whether it is flat. */
+const FLAT_SAMPLES = 2_000;
+
+/** Ended powered runs of a board model, newest first, with what each teaches. */
+export async function knownRunsOfModel(
+  db: Db,
+  reader: RunReader,
+  boardKey: string,
+): Promise<readonly KnownRun[]> {
+  const rows = await db
+    .selectFrom('runs')
+    .innerJoin('jobs', 'jobs.id', 'runs.job_id')
+    .selectAll('runs')
+    .select(['jobs.id as of_job', 'jobs.state as job_state'])
+    .where('jobs.board_key', '=', boardKey)
+    .where('jobs.binned_at', 'is', null)
+    .where('runs.kind', '=', 'powered')
+    .where('runs.ended_at', 'is not', null)
+    .where('runs.samples', '>', 0)
+    .orderBy('runs.started_at', 'desc')
+    .limit(MOST_RUNS)
+    .execute();
+  const summaries = await newestSummaries(
+    db,
+    rows.map((row) => row.id),
+  );
+  const known: KnownRun[] = [];
+  for (const row of rows) {
+    const summary = summaries.get(row.id);
+    if (summary === undefined) continue;
+    const run = runFromRow(row, summary);
+    // Only these can teach a level: the others are not worth reading whole.
+    if (run.role === 'before') continue;
+    if (run.role !== 'after' && run.reach?.stage !== 'running') continue;
+    const report = await readReport(db, summary);
+    const running = longestRunning(report);
+    const outcome = row.job_state === 'closed' ? await newestOutcome(db, row.of_job) : null;
+    known.push({
+      role: run.role,
+      reachedRunning: run.reach?.stage === 'running',
+      provedGood: outcome?.verdict !== 'not-repaired' && outcome?.verdict !== 'returned-untouched',
+      feed: run.feed,
+      runningA: running?.meanA ?? run.reach?.heldA ?? null,
+      runningV: running?.meanV ?? run.setV,
+      runsFlat:
+        running === null
+          ? null
+          : isFlatDraw(
+              await reader.samples(
+                run.id,
+                Math.round(running.startS * TICKS_PER_SECOND),
+                Math.round(running.endS * TICKS_PER_SECOND),
+                FLAT_SAMPLES,
+              ),
+            ),
+      wokeAfterS: wokeAfterS(report),
+    });
+  }
+  return known;
+}
+
+const hasFacts = (facts: BoardFacts) => facts.runningA !== null || facts.runsFlat !== null;
+
+/** What is noted of a job's board: on the job itself, else on the newest job of the same model. */
+export async function boardFactsFor(db: Db, job: Selectable<JobRow>): Promise<BoardFacts> {
+  const own = jobFromRow(job, null, null).board;
+  if (hasFacts(own) || job.board_key === null) return own;
+  const others = await db
+    .selectFrom('jobs')
+    .selectAll()
+    .where('board_key', '=', job.board_key)
+    .where('binned_at', 'is', null)
+    .where((eb) => eb.or([eb('running_a', 'is not', null), eb('runs_flat', 'is not', null)]))
+    .orderBy('updated_at', 'desc')
+    .limit(1)
+    .execute();
+  const other = others[0];
+  return other === undefined ? own : jobFromRow(other, null, null).board;
+}
