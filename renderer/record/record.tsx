@@ -15,7 +15,7 @@ declare global {
 }
 
 /** Fonts load only once something uses them; a hidden window may print before that. */
-const FACES = ['400 12px Barlow', '500 12px Barlow', '600 12px Barlow'];
+const FACES = ['400', '500', '600'].map((weight) => `${weight} 12px 'Barlow Record'`);
 
 async function draw(): Promise<void> {
   const record = await window.wakelineRecord.take();

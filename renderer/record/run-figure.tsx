@@ -61,7 +61,7 @@ function Axes({ plot }: { readonly plot: RunPlot }) {
         </text>
       ))}
       <text className="amps-name" x={0} y={11}>
-        Amps, {plot.ampsUnit}
+        {`Amps, ${plot.ampsUnit}`}
       </text>
       {plot.voltsTicks.length > 0 && (
         <text className="volts-name" x={plot.width} y={11}>
