@@ -14,9 +14,9 @@ import { gapTicksFor } from './window-of-samples.ts';
 /** Most samples in one node of the lowest level. */
 const NODE_SAMPLES = 64;
 /** Nodes of one level that make a node of the next. */
-const FAN_IN = 16;
+const FAN_IN = 4;
 /** A node is used whole when it is at most this share of a column wide. */
-const WHOLE_SHARE = 1 / 8;
+const WHOLE_SHARE = 1 / 4;
 /** Fewest samples a column from which nodes draw as well as samples do. */
 const SAMPLES_A_COLUMN = 32;
 
