@@ -1,7 +1,9 @@
-import { useState } from 'react';
+import { Fragment, useState } from 'react';
 import type { ChecklistItem, JobWhole } from '../../core/job/job.ts';
 import { DoneItem } from './done-item.tsx';
+import { JobName } from './job-name.tsx';
 import { NextItem } from './next-item.tsx';
+import { Phase } from './phase.tsx';
 
 /** The job's steps by phase. The next one is opened and large; a gate line shows where power begins. */
 export function Checklist({ whole }: { whole: JobWhole }) {
@@ -15,6 +17,7 @@ export function Checklist({ whole }: { whole: JobWhole }) {
 
   return (
     <section className="checklist" aria-label="Checklist">
+      <JobName job={job} />
       <header className="checklist-head">
         <h2>Checklist</h2>
         <p className="quiet">
@@ -25,21 +28,22 @@ export function Checklist({ whole }: { whole: JobWhole }) {
         <p className="checklist-end">Every step is settled. Close the job in the job book.</p>
       )}
       {phasesOf(items).map(({ phase, items: inPhase }) => (
-        <section key={phase} className="phase" aria-label={phase}>
-          <h3 className="phase-name">{phase}</h3>
-          <ol>
-            {inPhase.map((item) => (
-              <li key={item.id}>
-                {item.id === next?.id ? (
-                  <NextItem key={item.id} item={item} jobId={job.id} />
-                ) : (
-                  <DoneItem item={item} jobId={job.id} onChoose={() => setChosen(item.id)} />
-                )}
-                {item.id === items[lastGate]?.id && <Gate open={openGates} />}
-              </li>
-            ))}
-          </ol>
-        </section>
+        <Fragment key={phase}>
+          <Phase name={phase} items={inPhase} nextId={next?.id ?? null}>
+            <ol>
+              {inPhase.map((item) => (
+                <li key={item.id}>
+                  {item.id === next?.id ? (
+                    <NextItem item={item} jobId={job.id} />
+                  ) : (
+                    <DoneItem item={item} jobId={job.id} onChoose={() => setChosen(item.id)} />
+                  )}
+                </li>
+              ))}
+            </ol>
+          </Phase>
+          {inPhase.some((item) => item.id === items[lastGate]?.id) && <Gate open={openGates} />}
+        </Fragment>
       ))}
     </section>
   );

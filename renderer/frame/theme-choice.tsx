@@ -3,8 +3,8 @@ import { applyTheme, keptTheme, THEMES, type Theme } from './theme.ts';
 
 const WORDS: Readonly<Record<Theme, string>> = {
   system: 'As the system',
-  light: 'Paper',
-  dark: 'Mat',
+  light: 'Light',
+  dark: 'Dark',
 };
 
 /** Light, dark, or as the system. */

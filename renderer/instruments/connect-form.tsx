@@ -10,7 +10,7 @@ import { useActions } from '../state/use-desk.ts';
 import { addressFrom } from './address-from.ts';
 
 interface Props {
-  readonly role: InstrumentRole;
+  readonly instrument: InstrumentRole;
   readonly link: LinkState;
   readonly ports: readonly PortLine[];
 }
@@ -18,7 +18,7 @@ interface Props {
 const BAUDS = ['9600', '19200', '38400', '57600', '115200'];
 
 /** How an instrument is reached: a serial port, a network address, or the pretend bench. */
-export function ConnectForm({ role, link, ports }: Props) {
+export function ConnectForm({ instrument, link, ports }: Props) {
   const { ask } = useActions();
   const listId = useId();
   const [by, setBy] = useState<InstrumentAddress['by']>('serial');
@@ -31,7 +31,7 @@ export function ConnectForm({ role, link, ports }: Props) {
     event.preventDefault();
     const address = addressFrom(by, text);
     setWrong(typeof address === 'string' ? address : null);
-    if (typeof address !== 'string') void ask('connect', { role, address });
+    if (typeof address !== 'string') void ask('connect', { role: instrument, address });
   };
   const field = (name: keyof typeof text, words: string, list?: string) => (
     <label className="field">
@@ -47,10 +47,10 @@ export function ConnectForm({ role, link, ports }: Props) {
     </label>
   );
   return (
-    <form className="connect-form" onSubmit={onSubmit} aria-label={`Connect the ${role}`}>
+    <form className="connect-form" onSubmit={onSubmit} aria-label={`Connect the ${instrument}`}>
       <Choice
         legend="Reached by"
-        name={`${role}-by`}
+        name={`${instrument}-by`}
         value={by}
         options={[
           ['serial', 'Serial port'],
@@ -92,11 +92,15 @@ export function ConnectForm({ role, link, ports }: Props) {
       )}
       <div className="form-keys">
         <button type="submit" className="plain strong">
-          {link === 'lost' ? `Connect the ${role} again` : `Connect the ${role}`}
+          {link === 'lost' ? `Connect the ${instrument} again` : `Connect the ${instrument}`}
         </button>
         {link !== 'none' && (
-          <button type="button" className="plain" onClick={() => void ask('disconnect', { role })}>
-            Disconnect the {role}
+          <button
+            type="button"
+            className="plain"
+            onClick={() => void ask('disconnect', { role: instrument })}
+          >
+            Disconnect the {instrument}
           </button>
         )}
       </div>

@@ -22,11 +22,11 @@ export function InstrumentsView() {
     <main className="instruments">
       <section className="instrument" aria-label="Supply">
         <SupplyPanel supply={bench.supply} />
-        <ConnectForm role="supply" link={bench.supply.link} ports={found} />
+        <ConnectForm instrument="supply" link={bench.supply.link} ports={found} />
       </section>
       <section className="instrument" aria-label="Meter">
         <MeterPanel meter={bench.meter} />
-        <ConnectForm role="meter" link={bench.meter.link} ports={found} />
+        <ConnectForm instrument="meter" link={bench.meter.link} ports={found} />
       </section>
       <section className="ports" aria-label="Ports">
         <div className="part-head">

@@ -3,8 +3,8 @@ import type { ReactNode } from 'react';
 /** The key that does the same as the button it stands in. Heard through the button's own name. */
 export function KeyCap({ children }: { children: ReactNode }) {
   return (
-    <kbd className="key-cap" aria-hidden="true">
+    <span className="key-cap" aria-hidden="true">
       {children}
-    </kbd>
+    </span>
   );
 }

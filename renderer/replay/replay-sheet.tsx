@@ -55,7 +55,6 @@ export function ReplaySheet({ run, report }: Props) {
     <main className="sheet" data-state="replay">
       <div className="sheet-left">
         <SheetHead
-          job={null}
           stage={now}
           state={{
             kind: 'replay',

@@ -26,11 +26,7 @@ export function PowerUpSheet() {
   return (
     <main className="sheet" data-state={state.kind}>
       <div className="sheet-left">
-        <SheetHead
-          state={state}
-          job={job?.job ?? null}
-          stage={sheetRun.report?.stages.at(-1) ?? null}
-        >
+        <SheetHead state={state} stage={sheetRun.report?.stages.at(-1) ?? null}>
           {sheetRun.isFinished && sheetRun.run !== null && <FinishedActions run={sheetRun.run} />}
         </SheetHead>
         <Readouts

@@ -1,5 +1,5 @@
 import type { Regulation } from '../../core/trace/sample.ts';
-import { formatQuantity, quantityParts } from '../../core/units/format.ts';
+import { formatQuantity, quantityParts, UNKNOWN } from '../../core/units/format.ts';
 import type { Unit } from '../../core/units/unit.ts';
 import { wattsDecimals, wattsOf } from './watts.ts';
 
@@ -33,7 +33,7 @@ export function Readouts(facts: ReadoutFacts) {
         value={amps}
         unit="A"
         decimals={ampsDecimals}
-        below={`limit ${formatQuantity(limitA, 'A', ampsDecimals, { prefix: 0 })}`}
+        aside={`limit ${formatQuantity(limitA, 'A', ampsDecimals, { prefix: 0 })}`}
       />
       <Readout
         name="Volts"
@@ -41,7 +41,7 @@ export function Readouts(facts: ReadoutFacts) {
         value={volts}
         unit="V"
         decimals={voltsDecimals}
-        below={`set ${formatQuantity(setV, 'V', voltsDecimals, { prefix: 0 })}`}
+        aside={`set ${formatQuantity(setV, 'V', voltsDecimals, { prefix: 0 })}`}
       />
       <Readout
         name="Power"
@@ -49,13 +49,13 @@ export function Readouts(facts: ReadoutFacts) {
         value={wattsOf(volts, amps)}
         unit="W"
         decimals={decimals}
-        below="volts times draw"
+        aside=""
       />
       <div className="readout readout-regulation" data-regulation={facts.regulation ?? 'unknown'}>
         <dt>Regulation</dt>
         <dd>
-          <span className="readout-number">{regulation?.short ?? '–'}</span>
-          <span className="readout-below">{regulation?.long ?? 'not told'}</span>
+          <span className="readout-number">{regulation?.short ?? UNKNOWN}</span>
+          <span className="readout-aside">{regulation?.long ?? 'not told'}</span>
         </dd>
       </div>
     </dl>
@@ -68,10 +68,10 @@ interface ReadoutProps {
   readonly value: number | null;
   readonly unit: Unit;
   readonly decimals: number;
-  readonly below: string;
+  readonly aside: string;
 }
 
-function Readout({ name, kind, value, unit, decimals, below }: ReadoutProps) {
+function Readout({ name, kind, value, unit, decimals, aside }: ReadoutProps) {
   const parts = quantityParts(value, unit, decimals, { prefix: 0 });
   return (
     <div className={`readout readout-${kind}`} data-testid={`readout-${kind}`}>
@@ -79,7 +79,7 @@ function Readout({ name, kind, value, unit, decimals, below }: ReadoutProps) {
       <dd>
         <span className="readout-number">{parts.number}</span>
         <span className="readout-unit">{parts.unit || unit}</span>
-        <span className="readout-below">{below}</span>
+        <span className="readout-aside">{aside}</span>
       </dd>
     </div>
   );

@@ -1,32 +1,19 @@
 import type { ReactNode } from 'react';
-import type { Job } from '../../core/job/job.ts';
 import type { Stage } from '../../core/stages/stage.ts';
 import { StageGlyph } from '../parts/stage-glyph.tsx';
 import type { SheetState } from './sheet-state.ts';
 
 interface Props {
   readonly state: SheetState;
-  readonly job: Job | null;
   readonly stage: Stage | null;
   readonly children?: ReactNode;
 }
 
-/** Whose board this is, what the sheet is, and one sentence that says what to do next. */
-export function SheetHead({ state, job, stage, children }: Props) {
+/** What the sheet is, and one sentence that says what to do next. */
+export function SheetHead({ state, stage, children }: Props) {
   const hasGlyph = (state.kind === 'live' || state.kind === 'limited') && stage !== null;
   return (
     <header className="sheet-head">
-      <p className="sheet-job">
-        {job === null ? (
-          'No job on the bench'
-        ) : (
-          <>
-            <span>Job {job.number}</span> <span>{job.boardModel ?? 'Board unknown'}</span>
-            {job.serialNumber !== '' && <span>{job.serialNumber}</span>}
-            <span>{job.symptom}</span>
-          </>
-        )}
-      </p>
       <p className="sheet-next" data-testid="next-sentence">
         <strong className={hasGlyph ? `sheet-word tint-${stage.stage}` : 'sheet-word'}>
           {hasGlyph && <StageGlyph stage={state.kind === 'limited' ? 'limited' : stage.stage} />}

@@ -87,7 +87,7 @@ function waiting(bench: BenchState, items: readonly ChecklistItem[] | null): She
   const first = gates[0];
   if (first !== undefined) {
     const count = gates.length === 1 ? 'One step comes' : `${gates.length} steps come`;
-    return say(`${count} before power. Next: ${lowerFirst(first.title)}.`);
+    return say(`${count} before power, the first: ${lowerFirst(first.title)}.`);
   }
   if (!bench.watcherReady) {
     return say(

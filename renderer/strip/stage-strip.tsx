@@ -14,10 +14,6 @@ interface Props {
   readonly endTick: number;
 }
 
-/** Widths in per cent of the strip from which a word and a duration fit beside the glyph. */
-const WORD_FROM = 9;
-const DURATION_FROM = 16;
-
 /** The stages on the trace's own time axis: glyph, word and tint; the reason below on hover and focus. */
 export function StageStrip({ range, report, endTick }: Props) {
   const [pointed, setPointed] = useState<number | null>(null);
@@ -69,12 +65,8 @@ export function StageStrip({ range, report, endTick }: Props) {
                 onKeyDown={move}
               >
                 <StageGlyph stage={stage.stage} />
-                {width > WORD_FROM && (
-                  <span className="stage-word">{STAGE_WORDS[stage.stage]}</span>
-                )}
-                {width > DURATION_FROM && (
-                  <span className="stage-time">{formatDuration(stage.endS - stage.startS)}</span>
-                )}
+                <span className="stage-word">{STAGE_WORDS[stage.stage]}</span>
+                <span className="stage-time">{formatDuration(stage.endS - stage.startS)}</span>
               </button>
             </li>
           );

@@ -1,5 +1,5 @@
 import { useRef } from 'react';
-import { CartesianGrid, ComposedChart, ReferenceLine, XAxis, YAxis } from 'recharts';
+import { CartesianGrid, ComposedChart, ReferenceLine, XAxis, YAxis, ZIndexLayer } from 'recharts';
 import { TICKS_PER_SECOND } from '../../core/trace/sample.ts';
 import { formatQuantity } from '../../core/units/format.ts';
 import type { Size } from '../parts/use-size.ts';
@@ -13,6 +13,8 @@ import { ampsDomain, axisTicks, tickDecimals, type ValueAxis, voltsDomain } from
 /** Pixels left and right of the plot: the stage strip under it starts and ends with them. */
 export const AXIS_WIDTH = { amps: 64, volts: 60 } as const;
 const TOP = 26;
+const BOTTOM = 28;
+const ABOVE_REFERENCES = 500;
 const TICK_STYLE = { fontSize: 13, fill: 'var(--quiet)' } as const;
 
 interface Props {
@@ -38,7 +40,10 @@ export function TraceFrame({ size, range, drawing }: Props) {
       margin={{ top: TOP, right: 0, bottom: 0, left: 0 }}
       accessibilityLayer={false}
     >
-      <CartesianGrid vertical horizontal={false} stroke="var(--hairline)" />
+      <CartesianGrid
+        stroke="var(--hairline)"
+        horizontalPoints={gridLines(size, drawing, ampsTicks, voltsTicks)}
+      />
       <XAxis
         dataKey="tick"
         type="number"
@@ -46,7 +51,7 @@ export function TraceFrame({ size, range, drawing }: Props) {
         ticks={times}
         interval={0}
         allowDataOverflow
-        height={28}
+        height={BOTTOM}
         tickFormatter={(tick: number) => clockWords(tick, timeDecimals)}
         tick={TICK_STYLE}
         tickLine={false}
@@ -69,12 +74,6 @@ export function TraceFrame({ size, range, drawing }: Props) {
         tickFormatter={tickWords(voltsTicks, 'V')}
         {...valueAxisStyle('var(--volts)')}
       />
-      {ampsTicks.map((amps) => (
-        <ReferenceLine key={amps} yAxisId="amps" y={amps} stroke="var(--hairline)" />
-      ))}
-      {voltsTicks.map((volts) => (
-        <ReferenceLine key={volts} yAxisId="volts" y={volts} stroke="var(--hairline)" />
-      ))}
       {isOn(ampsAxis, runningA) && (
         <ReferenceLine
           yAxisId="amps"
@@ -102,10 +101,25 @@ export function TraceFrame({ size, range, drawing }: Props) {
           label={lineLabel('set', setV, 'V', 'insideBottomLeft')}
         />
       )}
-      <TraceLines range={range} drawing={drawing} />
-      <MarkFlags range={range} marks={drawing.marks} />
+      <ZIndexLayer zIndex={ABOVE_REFERENCES}>
+        <TraceLines range={range} drawing={drawing} />
+        <MarkFlags range={range} marks={drawing.marks} />
+      </ZIndexLayer>
     </ComposedChart>
   );
+}
+
+/** Heights of the horizontal hairlines: one for each tick of either lane. */
+function gridLines(
+  size: Size,
+  { ampsAxis, voltsAxis }: TraceDrawing,
+  ampsTicks: readonly number[],
+  voltsTicks: readonly number[],
+): number[] {
+  const height = size.height - TOP - BOTTOM;
+  const at = (ticks: readonly number[], [low, high]: readonly [number, number]) =>
+    ticks.map((value) => TOP + ((high - value) / (high - low)) * height);
+  return [...at(ampsTicks, ampsDomain(ampsAxis)), ...at(voltsTicks, voltsDomain(voltsAxis))];
 }
 
 function valueAxisStyle(fill: string) {
