@@ -1,5 +1,5 @@
 import { spawn } from 'node:child_process';
-import { mkdtempSync, readFileSync, writeFileSync } from 'node:fs';
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import react from '@vitejs/plugin-react';
@@ -10,7 +10,12 @@ import { findElectron } from '../../electron/runtime/find-electron.ts';
 import type { PrintRequest } from './record-main.ts';
 
 /** How one printing ended, with what the page said on its console. */
-export type PrintAnswer = { readonly events: readonly string[] } & (
+export type PrintAnswer = {
+  readonly events: readonly string[];
+  readonly preferences: Readonly<Record<string, unknown>>;
+  /** Windows still open when all was printed. */
+  readonly windowsLeft: number;
+} & (
   | { readonly ok: true; readonly value: { readonly path: string; readonly pages: number } }
   | { readonly ok: false; readonly trouble: Trouble }
 );
@@ -29,7 +34,7 @@ export async function printRecords(requests: readonly PrintRequest[]): Promise<P
   try {
     await run(
       electron.path,
-      [...electron.args, `--user-data-dir=${folder}/user`, `${folder}/main.mjs`],
+      [...electron.args, `--user-data-dir=${folder}/user`, `${folder}/main.cjs`],
       {
         ...process.env,
         ...display.env,
@@ -37,10 +42,11 @@ export async function printRecords(requests: readonly PrintRequest[]): Promise<P
         WAKELINE_PRINT_ANSWERS: answered,
       },
     );
+    return JSON.parse(readFileSync(answered, 'utf8')) as PrintAnswer[];
   } finally {
     display.close();
+    rmSync(folder, { recursive: true, force: true });
   }
-  return JSON.parse(readFileSync(answered, 'utf8')) as PrintAnswer[];
 }
 
 function run(command: string, args: readonly string[], env: NodeJS.ProcessEnv): Promise<void> {
@@ -59,8 +65,8 @@ function run(command: string, args: readonly string[], env: NodeJS.ProcessEnv): 
 }
 
 async function buildPrinter(out: string): Promise<void> {
-  const shared: InlineConfig = { configFile: false, envFile: false, logLevel: 'error' };
-  const bundle = (entry: string, format: 'es' | 'cjs', fileName: string): InlineConfig => ({
+  const shared: InlineConfig = { configFile: false, envDir: false, logLevel: 'error' };
+  const bundle = (entry: string, fileName: string): InlineConfig => ({
     ...shared,
     root,
     build: {
@@ -72,12 +78,12 @@ async function buildPrinter(out: string): Promise<void> {
       rollupOptions: {
         input: path.join(root, entry),
         external: ['electron', /^node:/],
-        output: { format, entryFileNames: fileName },
+        output: { format: 'cjs', entryFileNames: fileName },
       },
     },
   });
-  await build(bundle('tests/support/record-main.ts', 'es', 'main.mjs'));
-  await build(bundle('electron/windows/record-preload.ts', 'cjs', 'record-preload.cjs'));
+  await build(bundle('tests/support/record-main.ts', 'main.cjs'));
+  await build(bundle('electron/windows/record-preload.ts', 'record-preload.cjs'));
   await build({
     ...shared,
     root: path.join(root, 'renderer'),

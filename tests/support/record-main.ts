@@ -12,6 +12,11 @@ export interface PrintRequest {
   readonly record: JobRecord;
   readonly paper: Paper;
   readonly path: string;
+  /** Instead of the print page: a page that never says that it has drawn. */
+  readonly pageUrl?: string;
+  readonly timeoutMs?: number;
+  /** Ends the page's process while it loads. */
+  readonly crash?: boolean;
 }
 
 /** The app's own export, run by a test: prints every request of a file, answers in another. */
@@ -24,27 +29,35 @@ lockDown();
 app.on('window-all-closed', () => {});
 app.whenReady().then(async () => {
   serveApp(path.join(built, 'renderer'));
-  const answers: unknown[] = [];
+  const answers: object[] = [];
   for (const request of JSON.parse(readFileSync(asked, 'utf8')) as PrintRequest[]) {
     const events: string[] = [];
+    let preferences = {};
     try {
       const value = await exportRecord({
-        ...request,
         pageUrl: `${APP_ORIGIN}/record/index.html`,
+        ...request,
         preload: path.join(built, 'record-preload.cjs'),
         createWindow: (options) => {
+          preferences = options.webPreferences ?? {};
           const window = new BrowserWindow(options);
+          if (request.crash) {
+            window.webContents.once('did-start-loading', () =>
+              window.webContents.forcefullyCrashRenderer(),
+            );
+          }
           window.webContents.on('console-message', (_event, _level, message) =>
             events.push(message),
           );
           return window;
         },
       });
-      answers.push({ ok: true, value, events });
+      answers.push({ ok: true, value, events, preferences });
     } catch (thrown) {
-      answers.push({ ok: false, trouble: troubleOf(thrown, 'record-main'), events });
+      answers.push({ ok: false, trouble: troubleOf(thrown, 'record-main'), events, preferences });
     }
   }
-  writeFileSync(answered, JSON.stringify(answers));
+  const windowsLeft = BrowserWindow.getAllWindows().length;
+  writeFileSync(answered, JSON.stringify(answers.map((answer) => ({ ...answer, windowsLeft }))));
   app.exit(0);
 });

@@ -1,9 +1,9 @@
 import { execFileSync } from 'node:child_process';
-import { existsSync, mkdtempSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { getDocument, type PDFDocumentProxy } from 'pdfjs-dist/legacy/build/pdf.mjs';
-import { beforeAll, describe, expect, it } from 'vitest';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { JobRecord, Paper } from '../../../core/record/record-content.ts';
 import { columnsOfColour } from '../../support/columns-of-colour.ts';
 import { hostileRecord, MARKUP } from '../../support/hostile-record.ts';
@@ -25,14 +25,23 @@ const wanted: readonly [name: string, paper: Paper, record: JobRecord][] = [
   ['unread.pdf', 'A4', inventedRecord('A4', bare, [inventRun({ role: 'before' }, [])])],
   [path.join('gone', 'a.pdf'), 'A4', inventedRecord('A4', bare, [])],
 ];
+const failing = {
+  silent: { pageUrl: 'data:text/html,nothing', timeoutMs: 1500 },
+  crashed: { crash: true, timeoutMs: 10_000 },
+};
 let answers: PrintAnswer[];
 
 beforeAll(async () => {
   writeFileSync(file('letter.pdf'), 'an earlier record');
-  answers = await printRecords(
-    wanted.map(([name, paper, record]) => ({ record, paper, path: file(name) })),
-  );
+  const record = inventedRecord('A4', bare, []);
+  answers = await printRecords([
+    ...wanted.map(([name, paper, record]) => ({ record, paper, path: file(name) })),
+    { record, paper: 'A4', path: file('silent.pdf'), ...failing.silent },
+    { record, paper: 'A4', path: file('crashed.pdf'), ...failing.crashed },
+  ]);
 }, 60_000);
+
+afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
 const tool = (command: string, ...args: string[]) =>
   execFileSync(command, args, { encoding: 'utf8' });
@@ -241,5 +250,27 @@ describe('exportRecord', () => {
       trouble: { code: 'file-not-written', where: file(path.join('gone', 'a.pdf')) },
     });
     expect(existsSync(file('gone'))).toBe(false);
+  });
+
+  it('gives up on a page that never draws or dies, writes nothing and closes its window', () => {
+    expect(answers[6]).toMatchObject({
+      ok: false,
+      trouble: { code: 'file-not-written', where: file('silent.pdf') },
+    });
+    expect(JSON.stringify(answers[6])).toContain('did not draw within 1.5 s');
+    expect(JSON.stringify(answers[7])).toMatch(/could not be printed: (the print page stopped|ERR_FAILED)/);
+    expect(readdirSync(folder).filter((name) => /silent|crashed/.test(name))).toEqual([]);
+    expect(answers[7]?.windowsLeft).toBe(0);
+  });
+
+  it('draws in an isolated, sandboxed page without Node', () => {
+    for (const { preferences } of answers) {
+      expect(preferences).toMatchObject({
+        contextIsolation: true,
+        sandbox: true,
+        nodeIntegration: false,
+        webviewTag: false,
+      });
+    }
   });
 });
