@@ -41,8 +41,12 @@ export async function openDatabase(o: DatabasePlace): Promise<OpenDatabase> {
   const sqlite = connect(o);
   const db = new Kysely<Tables>({ dialect: new TransactionalDialect(sqlite) });
   try {
-    holdAlone(sqlite);
+    // Asked for before the first access: the lock then stays with this process until it ends, even
+    // by a kill, and no shared memory file is needed.
+    sqlite.pragma('locking_mode = EXCLUSIVE');
+    // Before anything that writes: a database of something else is left as it is.
     refuseForeignDatabase(sqlite, o.path);
+    makeDurable(sqlite);
     const migrations = o.migrations ?? shipped;
     const backup = await migrateLedger({ sqlite, db, path: o.path, migrations });
     return { db, sqlite, backup };
@@ -94,12 +98,7 @@ function connect(o: DatabasePlace): BetterSqlite.Database {
   }
 }
 
-/**
- * Exclusive locking is asked for before the first access in WAL mode: the lock then stays with
- * this process until it ends, even by a kill, and no shared memory file is needed.
- */
-function holdAlone(sqlite: BetterSqlite.Database): void {
-  sqlite.pragma('locking_mode = EXCLUSIVE');
+function makeDurable(sqlite: BetterSqlite.Database): void {
   const isNew = sqlite.pragma('page_count', { simple: true }) === 0;
   if (isNew) sqlite.pragma('auto_vacuum = INCREMENTAL');
   sqlite.pragma('journal_mode = WAL');
@@ -107,7 +106,7 @@ function holdAlone(sqlite: BetterSqlite.Database): void {
   sqlite.pragma('synchronous = FULL');
   sqlite.pragma('foreign_keys = ON');
   sqlite.pragma('journal_size_limit = 4194304');
-  sqlite.exec('begin immediate; commit');
+  sqlite.exec(`begin immediate; pragma application_id = ${APPLICATION_ID}; commit`);
 }
 
 function refuseForeignDatabase(sqlite: BetterSqlite.Database, path: string): void {
@@ -122,5 +121,4 @@ function refuseForeignDatabase(sqlite: BetterSqlite.Database, path: string): voi
       todo: 'Choose the right file, or move this one away and a new ledger is made. It was not touched.',
     });
   }
-  sqlite.pragma(`application_id = ${APPLICATION_ID}`);
 }

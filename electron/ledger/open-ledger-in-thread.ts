@@ -14,6 +14,7 @@ import { createRecorder } from './recorder.ts';
 import { recoverRuns } from './recover-runs.ts';
 import { createRunHandlers } from './run-handlers.ts';
 import { RunReader } from './run-reader.ts';
+import { sqliteError } from './sqlite-trouble.ts';
 
 export interface LedgerPlace {
   readonly path: string;
@@ -38,20 +39,23 @@ export async function openLedgerInThread(o: LedgerPlace): Promise<Ledger> {
     newId: createIds(now),
     jobChanged: (jobId) => o.onJobChanged?.(jobId),
   };
-  const recovered = await recoverRuns(context);
+  const recovered = await recoverRuns(context).catch((thrown: unknown) => {
+    sqlite.close();
+    throw sqliteError(thrown, o.path);
+  });
   const live = new LiveRuns(context);
   const reader = new RunReader(db, live);
   return {
     path: o.path,
-    handlers: {
+    handlers: inPlainWords(o.path, {
       ...createJobHandlers(context),
       ...createItemHandlers(context),
       ...createReadingHandlers(context),
       ...createPartHandlers(context),
       ...createBinHandlers(context, { live, reader, reclaim: () => reclaim(sqlite) }),
       ...createRunHandlers(context, { live, reader, recovered }),
-    },
-    recorder: createRecorder(context, { live, reader }),
+    }),
+    recorder: inPlainWords(o.path, createRecorder(context, { live, reader })),
     async close() {
       live.stop();
       try {
@@ -61,6 +65,21 @@ export async function openLedgerInThread(o: LedgerPlace): Promise<Ledger> {
       }
     },
   };
+}
+
+/** The same calls, but what SQLite answers is thrown in plain words. */
+function inPlainWords<C extends object>(path: string, calls: C): C {
+  const translated = Object.entries(calls).map(([name, call]) => [
+    name,
+    async (args: unknown) => {
+      try {
+        return await call(args);
+      } catch (thrown) {
+        throw sqliteError(thrown, `${name}, ${path}`);
+      }
+    },
+  ]);
+  return Object.fromEntries(translated) as C;
 }
 
 /** Gives the room of deleted runs back to the disk. */

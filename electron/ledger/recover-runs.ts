@@ -1,9 +1,15 @@
-import { TICKS_PER_SECOND } from '../../core/trace/sample.ts';
-import { trackExtent } from './chunk-store.ts';
-import type { LedgerContext } from './ledger-context.ts';
+import type { Selectable } from 'kysely';
+import type { StageReport } from '../../core/stages/stage.ts';
+import { TICKS_PER_SECOND, type TraceColumns } from '../../core/trace/sample.ts';
+import { chunksOfTrack, trackExtent } from './chunk-store.ts';
+import type { Db, LedgerContext } from './ledger-context.ts';
 import { FLUSH_MS } from './live-runs.ts';
 import { buildPyramid, writePyramid } from './pyramid-store.ts';
-import { updateRunRow } from './run-store.ts';
+import { replayedReport } from './replayed-report.ts';
+import { insertReport, newestSummaries, readReport } from './report-store.ts';
+import { tickRunItems } from './run-items.ts';
+import { settingsOfRun, updateRunRow } from './run-store.ts';
+import type { RunRow, TrackRow } from './tables.ts';
 import { tracksOfRun } from './track-store.ts';
 
 /** A run that the last app left unfinished, and at most how many seconds of it are missing. */
@@ -38,6 +44,7 @@ export async function recoverRuns(context: LedgerContext): Promise<readonly Reco
       samples = extent.samples;
       supplyTick = Math.max(0, extent.lastTick);
     }
+    const report = await classifyAgain(db, run, tracks);
     await db.transaction().execute(async (trx) => {
       for (const track of tracks) {
         await writePyramid(trx, track.id, await buildPyramid(trx, track.id));
@@ -48,9 +55,32 @@ export async function recoverRuns(context: LedgerContext): Promise<readonly Reco
         samples,
         duration_s: supplyTick / TICKS_PER_SECOND,
       });
+      if (report !== null) {
+        const settings = settingsOfRun(run);
+        const [id, madeAt] = [context.newId(), context.now()];
+        await insertReport(trx, { id, runId: run.id, madeAt, report, settings });
+      }
+      if (run.job_id !== null) await tickRunItems(trx, run.job_id, context.now());
     });
     // What came after the newest commit is gone: at most as long as samples ever waited for one.
     recovered.push({ runId: run.id, lostS: Math.max(waitedMs, FLUSH_MS) / 1000 });
   }
   return recovered;
+}
+
+/** The newest report of a run that died may be seconds old: its samples have the last word. */
+async function classifyAgain(
+  db: Db,
+  run: Selectable<RunRow>,
+  tracks: readonly Selectable<TrackRow>[],
+): Promise<StageReport | null> {
+  const supply = tracks.find((track) => track.role === 'supply');
+  if (supply === undefined) return null;
+  const summary = (await newestSummaries(db, [run.id])).get(run.id);
+  const marks = summary === undefined ? [] : (await readReport(db, summary)).marks;
+  const parts: TraceColumns[] = [];
+  for await (const part of chunksOfTrack(db, supply.id, 0, Number.MAX_SAFE_INTEGER)) {
+    parts.push(part);
+  }
+  return replayedReport(parts, settingsOfRun(run), marks);
 }

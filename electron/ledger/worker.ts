@@ -1,5 +1,5 @@
 import { parentPort, workerData } from 'node:worker_threads';
-import type { Result } from '../../core/errors.ts';
+import { type Result, troubleOf } from '../../core/errors.ts';
 import type { Ledger } from './ledger-client.ts';
 import {
   buffersOf,
@@ -8,7 +8,6 @@ import {
   type ToLedger,
 } from './ledger-messages.ts';
 import { openLedgerInThread } from './open-ledger-in-thread.ts';
-import { sqliteTrouble } from './sqlite-trouble.ts';
 
 /** Entry of the ledger's worker thread: opens the file, then answers one message a call. */
 const port = parentPort;
@@ -27,7 +26,7 @@ async function answer(ledger: Ledger, message: ToLedger): Promise<Result<unknown
     return { ok: true, value: await half[message.name]!(message.args) };
   } catch (thrown) {
     const where = message.half === 'close' ? 'close' : message.name;
-    return { ok: false, trouble: sqliteTrouble(thrown, `${where}, ${path}`) };
+    return { ok: false, trouble: troubleOf(thrown, `${where}, ${path}`) };
   }
 }
 
@@ -45,6 +44,6 @@ try {
   });
   say({ say: 'opened' });
 } catch (thrown) {
-  say({ say: 'refused', trouble: sqliteTrouble(thrown, path) });
+  say({ say: 'refused', trouble: troubleOf(thrown, path) });
   port?.close();
 }

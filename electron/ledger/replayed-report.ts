@@ -1,0 +1,41 @@
+import type { Mark, StageReport, TrackerSettings } from '../../core/stages/stage.ts';
+import { createTracker } from '../../core/stages/tracker.ts';
+import { REGULATION_CODES, TICKS_PER_SECOND, type TraceColumns } from '../../core/trace/sample.ts';
+
+/** Marks that only a person or a guard can make: the samples do not show them. */
+const MADE: readonly Mark['mark'][] = ['wake-request', 'note', 'guard-trip'];
+
+/**
+ * Classifies a kept run again from its samples, in one go, and carries over the marks that only a
+ * person or a guard made. Deterministic: the same samples and settings give the same stages.
+ */
+export function replayedReport(
+  parts: readonly TraceColumns[],
+  settings: TrackerSettings,
+  marks: readonly Mark[],
+): StageReport {
+  const tracker = createTracker(settings);
+  for (const { ticks, volts, amps, regulation } of parts) {
+    for (let i = 0; i < ticks.length; i += 1) {
+      tracker.push({
+        tick: ticks[i]!,
+        volts: told(volts[i]!),
+        amps: told(amps[i]!),
+        regulation: REGULATION_CODES[regulation[i]!] ?? null,
+        outputOn: null,
+      });
+    }
+  }
+  for (const mark of marks) {
+    const tick = Math.round(mark.atS * TICKS_PER_SECOND);
+    if (mark.mark === 'wake-request') tracker.wakeRequest(tick);
+    if (mark.mark === 'note') tracker.note(tick, mark.text);
+  }
+  const report = tracker.finish();
+  const made = marks.filter((mark) => MADE.includes(mark.mark));
+  const own = report.marks.filter((mark) => !MADE.includes(mark.mark));
+  // As they were written, not as the tracker words them.
+  return { ...report, marks: [...own, ...made].sort((a, b) => a.atS - b.atS) };
+}
+
+const told = (value: number): number | null => (Number.isNaN(value) ? null : value);
