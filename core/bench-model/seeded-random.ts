@@ -11,7 +11,7 @@ export interface SeededRandom {
  * often one draws does not move another. Generator: sfc32 of C. Doty-Humphrey's PractRand.
  */
 export function createSeededRandom(seed: number, name: string): SeededRandom {
-  let hash = 2_166_136_261 ^ seed;
+  let hash = 2_166_136_261;
   for (const character of `${seed}/${name}`) {
     hash = Math.imul(hash ^ character.charCodeAt(0), 16_777_619);
   }

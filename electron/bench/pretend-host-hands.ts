@@ -7,10 +7,10 @@ import { benchCalls } from '../../core/contract/bench-calls.ts';
 import { troubleOf, WakelineError } from '../../core/errors.ts';
 import type { PretendHost } from './pretend-host.ts';
 
-/** What the hands can be told: the window's own calls, and four that only ask or lift. */
+/** What the hands can be told: the window's own calls, taking the board off, and three that only ask. */
 const request = z.union([
   benchCalls.hands.args,
-  z.object({ do: z.literal('take-board-off') }),
+  z.object({ do: z.literal('put-board'), board: z.null() }),
   z.object({ do: z.literal('state') }),
   z.object({ do: z.literal('truth') }),
   z.object({ do: z.literal('log') }),
@@ -49,6 +49,7 @@ export async function hostHands(bench: PretendBench, path: string): Promise<Pret
   });
   return {
     where: path,
+    gone: new Promise(() => {}),
     close: () =>
       new Promise((resolve) => {
         server.close(() => resolve());
@@ -78,7 +79,7 @@ function read(line: string): z.infer<typeof request> {
     code: 'bad-input',
     what: `Not something that the hands can do: ${line.slice(0, 120)}`,
     where: 'hands',
-    todo: 'Send {"do":"put-board","board":"KEY"}, take-board-off, probe, press-wake, replace-part, state, truth or log.',
+    todo: 'Send {"do":"put-board","board":"KEY"} (null takes it off), probe, press-wake, replace-part, state, truth or log.',
   });
 }
 
@@ -86,9 +87,6 @@ function act(bench: PretendBench, to: z.infer<typeof request>): unknown {
   switch (to.do) {
     case 'put-board':
       bench.putBoard(to.board);
-      break;
-    case 'take-board-off':
-      bench.putBoard(null);
       break;
     case 'probe':
       bench.probe(to.point);

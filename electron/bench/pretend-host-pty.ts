@@ -14,7 +14,9 @@ const LONGEST_START_MS = 5000;
 export async function hostOnPty(device: ByteDevice, link: string): Promise<PretendHost> {
   await clearOldLink(link);
   // socat's own pipes carry the bytes: closing them, also by our death, ends it.
-  const socat = spawn('socat', [`PTY,link=${link},raw,echo=0`, 'STDIO'], {
+  // Commas, colons and quotes are socat's own.
+  const safe = link.replaceAll(/[\\:,!"'([{]/g, '\\$&');
+  const socat = spawn('socat', [`PTY,link=${safe},raw,echo=0`, 'STDIO'], {
     stdio: ['pipe', 'pipe', 'pipe'],
   });
   let said = '';
@@ -40,7 +42,20 @@ export async function hostOnPty(device: ByteDevice, link: string): Promise<Prete
     }
     await sleep(10);
   }
-  return { where: link, close: () => end(socat) };
+  let closing = false;
+  const gone = new Promise<string>((resolve) => {
+    socat.once('exit', (code, signal) => {
+      if (!closing) resolve(`the pseudo-terminal ended (socat, ${signal ?? code})`);
+    });
+  });
+  return {
+    where: link,
+    gone,
+    close() {
+      closing = true;
+      return end(socat);
+    },
+  };
 }
 
 async function end(socat: ChildProcess): Promise<void> {

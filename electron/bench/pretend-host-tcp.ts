@@ -36,6 +36,7 @@ export async function hostOnTcp(device: ByteDevice, port: number): Promise<Prete
   const taken = typeof address === 'object' && address !== null ? address.port : port;
   return {
     where: `127.0.0.1:${taken}`,
+    gone: new Promise(() => {}),
     close: () =>
       new Promise((resolve) => {
         server.close(() => resolve());

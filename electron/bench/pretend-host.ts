@@ -4,6 +4,8 @@ import type { ByteDevice } from '../../core/scpi/byte-link.ts';
 export interface PretendHost {
   /** Where it is reached: a path, or `host:port`. */
   readonly where: string;
+  /** Resolves with the reason when the place is gone without being closed. */
+  readonly gone: Promise<string>;
   close(): Promise<void>;
 }
 

@@ -13,7 +13,8 @@ export interface PretendOptions {
   readonly hands: string | null;
 }
 
-const USAGE =
+/** How the verb is used. */
+export const PRETEND_USAGE =
   'pretend --serial LINK | --tcp PORT [--board KEY] [--meter] [--meter-serial LINK] [--meter-tcp PORT] [--seed N] [--hands SOCKET]';
 
 /** Reads the command line. Throws `bad-input` that says which argument is wrong. */
@@ -64,5 +65,10 @@ function wholeNumber(flag: string, text: string | undefined, most: number): numb
 }
 
 function wrong(what: string): WakelineError {
-  return new WakelineError({ code: 'bad-input', what, where: 'pretend', todo: `Usage: ${USAGE}` });
+  return new WakelineError({
+    code: 'bad-input',
+    what,
+    where: 'pretend',
+    todo: `Usage: ${PRETEND_USAGE}`,
+  });
 }

@@ -1,10 +1,11 @@
+import { BOARD_SHELF } from '../../core/bench-model/board-shelf.ts';
 import { createPretendBench } from '../../core/bench-model/pretend-bench.ts';
 import { troubleOf } from '../../core/errors.ts';
 import type { PretendHost } from '../bench/pretend-host.ts';
 import { hostHands } from '../bench/pretend-host-hands.ts';
 import { hostOnPty } from '../bench/pretend-host-pty.ts';
 import { hostOnTcp } from '../bench/pretend-host-tcp.ts';
-import { pretendOptions } from './pretend-options.ts';
+import { PRETEND_USAGE, pretendOptions } from './pretend-options.ts';
 
 /** How often the bench is brought up to now while nobody asks, so that no answer waits for hours of model. */
 const IDLE_MS = 200;
@@ -15,6 +16,11 @@ const IDLE_MS = 200;
  * code: 0, 1 when a place could not be opened, 2 for bad input, with one line on standard error.
  */
 export async function pretend(argv: readonly string[]): Promise<number> {
+  if (argv.includes('--help')) {
+    const boards = BOARD_SHELF.map(({ shelf }) => `  ${shelf.key.padEnd(18)}${shelf.name}`);
+    process.stdout.write(`Usage: ${PRETEND_USAGE}\n\nBoards:\n${boards.join('\n')}\n`);
+    return 0;
+  }
   const hosts: PretendHost[] = [];
   try {
     const options = pretendOptions(argv);
@@ -39,9 +45,11 @@ export async function pretend(argv: readonly string[]): Promise<number> {
     const timer = setInterval(() => bench.advanceTo(performance.now() / 1000), IDLE_MS);
     const ended = told(['SIGINT', 'SIGTERM', 'SIGHUP']);
     process.stdout.write(`pretend: ready, ${places.join(', ')}, ${boardWords(options.board)}\n`);
-    await ended;
+    const lost = await Promise.race([ended, ...hosts.map((host) => host.gone)]);
     clearInterval(timer);
-    return 0;
+    if (lost === null) return 0;
+    process.stderr.write(`pretend: ${lost}. Start it again.\n`);
+    return 1;
   } catch (thrown) {
     const { code, what, where, todo } = troubleOf(thrown, 'pretend');
     process.stderr.write(`pretend: ${what} (${where}). ${todo}\n`);
@@ -55,8 +63,8 @@ function boardWords(board: string | null): string {
   return board === null ? 'no board' : `board ${board}`;
 }
 
-function told(signals: readonly NodeJS.Signals[]): Promise<void> {
+function told(signals: readonly NodeJS.Signals[]): Promise<null> {
   return new Promise((resolve) => {
-    for (const signal of signals) process.once(signal, () => resolve());
+    for (const signal of signals) process.once(signal, () => resolve(null));
   });
 }
