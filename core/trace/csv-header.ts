@@ -48,6 +48,27 @@ export function findHeader(
   return unknown;
 }
 
+/**
+ * A line that heads at least two readings or times but not as many cells as the rows have: the
+ * rows lack columns, or have more than the header tells. Null when there is none.
+ */
+export function findUnfitHeader(
+  lines: readonly string[],
+  before: number,
+  separator: Separator,
+): { line: number; headings: readonly string[] } | null {
+  for (let at = before - 1; at >= 0; at -= 1) {
+    const headings = splitFields(lines[at]!.replace(COMMENT_MARK, ''), separator);
+    if (headings.length < 2 || headings.some((cell) => /^[-+]?[\d.,:/-]+$/.test(cell))) continue;
+    const meanings = headings.map((heading) => readHeading(heading).meaning);
+    const readings = meanings.filter((m) => m === 'volts' || m === 'amps' || m === 'watts');
+    if (readings.length > 0 && (readings.length > 1 || meanings.includes('time'))) {
+      return { line: at, headings };
+    }
+  }
+  return null;
+}
+
 function isKnown(heading: Heading): boolean {
   const { meaning } = heading;
   return meaning !== null && meaning !== 'index' && meaning !== 'unit' && meaning !== 'output';

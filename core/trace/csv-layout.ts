@@ -1,14 +1,14 @@
 import { lookAtColumn, type SeenTable } from './csv-columns.ts';
 import type { Separator } from './csv-fields.ts';
 import { splitFields } from './csv-fields.ts';
-import { findHeader } from './csv-header.ts';
+import { findHeader, findUnfitHeader } from './csv-header.ts';
 import { readHeading } from './csv-headings.ts';
 import type { TraceFileOptions } from './csv-options.ts';
 import { readRateHz } from './csv-preamble.ts';
 import { findReadings, type ReadingColumns } from './csv-readings.ts';
 import { findRowShape, isComment, type RowShape } from './csv-separator.ts';
 import { findTimeSource, type TimeSource } from './csv-time-source.ts';
-import { badTraceFile } from './csv-trouble.ts';
+import { badTraceFile, placeInFile } from './csv-trouble.ts';
 
 /** All that must be known of a trace file to read its rows. */
 export interface TraceLayout extends ReadingColumns {
@@ -64,6 +64,7 @@ function layoutOf(
 ): TraceLayout {
   const { separator, decimalComma, fields, firstRow, rows } = shape;
   const header = findHeader(lines, firstRow, fields, separator, namesIn(options));
+  if (header === null && options.amps === undefined) refuseUnfitHeader(lines, shape);
   const contents = Array.from({ length: fields }, (_, i) => lookAtColumn(rows, i, decimalComma));
   const headings = contents.map((content, i) =>
     readHeading(header === null ? content.label : header.headings[i]!),
@@ -99,6 +100,18 @@ function shapeByHeader(lines: readonly string[], wanted: readonly string[]): Row
     }
   }
   return null;
+}
+
+/** Numbers are never put under headings by guess: one cell off, and volts are read as amps. */
+function refuseUnfitHeader(lines: readonly string[], { firstRow, separator, fields }: RowShape) {
+  const unfit = findUnfitHeader(lines, firstRow, separator);
+  if (unfit === null) return;
+  const column = Math.min(fields, unfit.headings.length);
+  throw badTraceFile(
+    `The rows have ${fields} cells and the header in row ${unfit.line + 1} has ${unfit.headings.length}`,
+    placeInFile(firstRow + 1, column, unfit.headings[column]),
+    'Export the run again, or name the columns by number with --time, --volts and --amps.',
+  );
 }
 
 function noRows(lines: readonly string[]) {
