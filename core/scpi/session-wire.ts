@@ -46,8 +46,10 @@ export interface Wire {
   messageEnd: '\n' | '\r\n' | '';
   /** Writes a message now. Throws `port-lost` when the link is closed. */
   transmit(message: string): void;
-  /** Resolves once the pause since the last traffic has passed. Null = it has already. */
+  /** Resolves once the pause since the last traffic has passed. Null = no need to wait. */
   paused(): Promise<void> | null;
+  /** Writes a message as soon as the pause allows, before anything else that waits for it. */
+  transmitUrgent(message: string): Promise<void>;
   /** Writes a message now and waits for a line that `judge` takes. One at a time. */
   exchange<T>(message: string, judge: Judge<T>, timeoutMs: number): Promise<WireOutcome<T>>;
   /** Throws away what comes until nothing has come for `quietMs`, at most `capMs` long. */
@@ -85,6 +87,7 @@ export function openWire(link: ByteLink, clock: Clock, options: WireOptions): Wi
   let heardMs = Number.NEGATIVE_INFINITY;
   let slowestMs = 0;
   let hasStray = false;
+  let urgentWaiting = 0;
   let replyEnd: ReplyEnd = 'lf';
 
   function settle(outcome: WireOutcome<unknown>): void {
@@ -161,6 +164,21 @@ export function openWire(link: ByteLink, clock: Clock, options: WireOptions): Wi
     for (const listener of closedListeners) listener(pulled);
   });
 
+  const pauseLeftMs = () => Math.max(sentMs, heardMs) + wire.pauseMs - clock.nowMs();
+
+  function afterPause(isUrgent: boolean): Promise<void> {
+    return new Promise((resolve) => {
+      // Looked at again each time: somebody else may have written meanwhile.
+      const look = () => {
+        const yieldMs = !isUrgent && urgentWaiting > 0 ? wire.pauseMs : 0;
+        const leftMs = Math.max(pauseLeftMs(), yieldMs);
+        if (leftMs > 0 && link.isOpen) clock.setTimer(look, leftMs);
+        else resolve();
+      };
+      look();
+    });
+  }
+
   const wire: Wire = {
     sent,
     pauseMs: 0,
@@ -179,7 +197,8 @@ export function openWire(link: ByteLink, clock: Clock, options: WireOptions): Wi
       return sentMs;
     },
     get hasStray() {
-      return hasStray || framer.partial !== '';
+      // A prompt without an end is all that some virtual ports ever leave behind.
+      return hasStray || framer.partial.replaceAll('>', '') !== '';
     },
     transmit(message) {
       const key = message + wire.messageEnd;
@@ -196,11 +215,15 @@ export function openWire(link: ByteLink, clock: Clock, options: WireOptions): Wi
       options.onTraffic?.('out', bytes, sentMs);
     },
     paused() {
-      const waitMs = Math.max(sentMs, heardMs) + wire.pauseMs - clock.nowMs();
-      if (wire.pauseMs <= 0 || waitMs <= 0) return null;
-      return new Promise((resolve) => {
-        clock.setTimer(resolve, waitMs);
-      });
+      return pauseLeftMs() <= 0 && urgentWaiting === 0 ? null : afterPause(false);
+    },
+    async transmitUrgent(message) {
+      if (pauseLeftMs() > 0) {
+        urgentWaiting += 1;
+        await afterPause(true);
+        urgentWaiting -= 1;
+      }
+      wire.transmit(message);
     },
     exchange(message, judge, timeoutMs) {
       if (!link.isOpen) return Promise.resolve({ kind: 'closed' as const });

@@ -137,9 +137,7 @@ export function openSession(link: ByteLink, clock: Clock, options: SessionOption
     async urge(message) {
       queue.dropSets((dropped) => overtakenTrouble(where(), dropped));
       if (!wire.isOpen) throw new WakelineError(lostTrouble(where()));
-      const pause = wire.paused();
-      if (pause !== null) await pause;
-      wire.transmit(message);
+      await wire.transmitUrgent(message);
     },
     drainErrors: () => queue.take('usual', 'query', ASK_ERROR, drain),
     onClosed: (listener) => wire.onClosed(listener),
