@@ -55,7 +55,8 @@ function burstsOf(spans: readonly Span[], board: Board): Burst[] {
   let i = 0;
   while (i < spans.length) {
     const before = spans[i - 1];
-    if (before === undefined || !low(before, board) || low(spans[i]!, board)) {
+    const rises = before !== undefined && low(before, board) && !low(spans[i]!, board);
+    if (!rises || spans[i]!.piece.feed === 'off') {
       i++;
       continue;
     }
