@@ -8,6 +8,8 @@ import type { TraceSource } from './trace-source.ts';
 export interface RunTrace extends TraceSource {
   readonly append: (columns: TraceColumns) => void;
   readonly samples: () => number;
+  /** Every sample so far. No copy: read it and let it go. */
+  readonly all: () => TraceColumns;
   /** The sample at or last before `tick`; null before the first and inside a gap. */
   readonly at: (tick: number) => TraceSample | null;
 }
@@ -33,6 +35,7 @@ export function createRunTrace(runId: string): RunTrace {
     runId,
     endTick: () => Math.max(0, pyramid.lastTick),
     samples: columns.size,
+    all: () => columns.between(0, Number.POSITIVE_INFINITY),
     version: () => version,
     append: (more) => {
       if (more.ticks.length === 0) return;

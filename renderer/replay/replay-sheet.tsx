@@ -6,7 +6,7 @@ import { formatDuration } from '../../core/units/format-duration.ts';
 import { useKey } from '../keys/use-key.ts';
 import { Readouts } from '../sheet/readouts.tsx';
 import { SheetHead } from '../sheet/sheet-head.tsx';
-import { useActions } from '../state/use-desk.ts';
+import { useDesk } from '../state/use-desk.ts';
 import { clockWords } from '../trace/time-ticks.ts';
 import { TraceFigure } from '../trace/trace-figure.tsx';
 import { FIRST_VIEW, SPANS, type TraceView } from '../trace/trace-view.ts';
@@ -21,14 +21,15 @@ interface Props {
   readonly report: StageReport;
 }
 
-/** Digits of a kept reading: the ledger keeps values exactly, the sheet shows a bench supply's. */
-const DECIMALS = { volts: 3, amps: 4 } as const;
-
 /** The power-up sheet again, with a head instead of a hand. */
 export function ReplaySheet({ run, report }: Props) {
-  const { ask } = useActions();
+  const { bridge } = useDesk();
   const lastTick = Math.ceil(Math.max(run.durationS, report.durationS) * TICKS_PER_SECOND);
-  const source = useMemo(() => createReplaySource(run.id, lastTick, ask), [run.id, lastTick, ask]);
+  const source = useMemo(
+    () => createReplaySource(run.id, lastTick, bridge),
+    [run.id, lastTick, bridge],
+  );
+  const [decimals, setDecimals] = useState({ volts: 2, amps: 3 });
   const [view, setView] = useState<TraceView>({ follow: true, spanTicks: null });
   const player = usePlayHead(lastTick, source.setHead);
   const { put } = player;
@@ -36,7 +37,13 @@ export function ReplaySheet({ run, report }: Props) {
   useEffect(() => {
     let isWanted = true;
     put(lastTick);
-    void source.load(() => isWanted).then(() => isWanted && put(lastTick));
+    void source
+      .load(() => isWanted)
+      .then(() => {
+        if (!isWanted) return;
+        setDecimals(source.decimals());
+        put(lastTick);
+      });
     return () => {
       isWanted = false;
     };
@@ -70,8 +77,8 @@ export function ReplaySheet({ run, report }: Props) {
           regulation={sample === null ? null : (REGULATION_CODES[sample.regulation] ?? null)}
           setV={run.setV}
           limitA={run.limitA}
-          voltsDecimals={DECIMALS.volts}
-          ampsDecimals={DECIMALS.amps}
+          voltsDecimals={decimals.volts}
+          ampsDecimals={decimals.amps}
         />
         <TraceFigure
           source={source}
@@ -81,8 +88,8 @@ export function ReplaySheet({ run, report }: Props) {
           limitA={run.limitA}
           setV={run.setV}
           runningA={null}
-          voltsDecimals={DECIMALS.volts}
-          ampsDecimals={DECIMALS.amps}
+          voltsDecimals={decimals.volts}
+          ampsDecimals={decimals.amps}
           isLive={false}
         />
         <ReplayBar player={player} lastTick={lastTick} />

@@ -1,24 +1,21 @@
+import type { Bridge } from '../../core/contract/contract.ts';
 import type { TraceWindow } from '../../core/trace/sample.ts';
+import { readSamples } from '../live/read-samples.ts';
 import { createRunTrace, type RunTrace } from '../live/run-trace.ts';
 import type { TraceSource } from '../live/trace-source.ts';
-import type { Actions } from '../state/actions.ts';
+import { decimalsOf } from './decimals-of.ts';
 
 /** A kept run, read from the ledger, and a head that moves along it. */
 export interface ReplaySource extends TraceSource {
   readonly setHead: (tick: number) => void;
   readonly whole: RunTrace;
+  /** Digits that the supply gave, as far as the run is read. */
+  readonly decimals: () => { readonly volts: number; readonly amps: number };
   /** Reads the run piece by piece until it is whole or `isWanted` says no. */
   readonly load: (isWanted: () => boolean) => Promise<void>;
 }
 
-/** Samples asked for at once: about 3 MB. */
-const PIECE = 100_000;
-
-export function createReplaySource(
-  runId: string,
-  lastTick: number,
-  ask: Actions['ask'],
-): ReplaySource {
+export function createReplaySource(runId: string, lastTick: number, bridge: Bridge): ReplaySource {
   const whole = createRunTrace(runId);
   const listeners = new Set<() => void>();
   let head = 0;
@@ -32,6 +29,10 @@ export function createReplaySource(
   return {
     runId,
     whole,
+    decimals: () => {
+      const { volts, amps } = whole.all();
+      return { volts: decimalsOf(volts), amps: decimalsOf(amps) };
+    },
     endTick: () => head,
     version: () => version,
     setHead: (tick) => {
@@ -48,19 +49,10 @@ export function createReplaySource(
       return () => listeners.delete(listener);
     },
     load: async (isWanted) => {
-      let fromTick = 0;
-      while (fromTick <= lastTick) {
-        const piece = await ask('readSamples', {
-          id: runId,
-          fromTick,
-          toTick: lastTick + 1,
-          limit: PIECE,
-        });
-        if (piece === null || piece.ticks.length === 0 || !isWanted()) return;
-        whole.append(piece);
-        fromTick = Math.floor(piece.ticks[piece.ticks.length - 1]!) + 1;
-        if (piece.ticks.length < PIECE) return;
-      }
+      await readSamples(bridge, { runId, fromTick: 0, toTick: lastTick + 1 }, (piece) => {
+        if (isWanted()) whole.append(piece);
+        return isWanted();
+      });
     },
   };
 }

@@ -6,16 +6,16 @@ import type { SheetKind } from './sheet-state.ts';
 /** The way a board wakes, as a legend of shapes; no numbers, so that nobody reads it as data. */
 const WAY: readonly StageId[] = ['off', 'no-draw', 'flat-low', 'stepping', 'running'];
 
-/** Before anything was ever recorded: what will be here, and the two ways to begin. */
+/** Before anything was ever recorded: what will be here, and where to begin. */
 export function EmptyTrace({ kind }: { kind: SheetKind }) {
-  const { show, openJob } = useActions();
+  const { show } = useActions();
   return (
     <section className="empty-trace" aria-label="Trace of this run">
       <p className="empty-trace-words">The draw will be drawn here as the board wakes:</p>
       <ol className="empty-way">
         {WAY.map((stage) => (
-          <li key={stage}>
-            <StageGlyph stage={stage} width={72} />
+          <li key={stage} className={`tint-${stage}`}>
+            <StageGlyph stage={stage} width={96} />
             <span>{STAGE_WORDS[stage]}</span>
           </li>
         ))}
@@ -24,9 +24,6 @@ export function EmptyTrace({ kind }: { kind: SheetKind }) {
         <p className="empty-trace-keys">
           <button type="button" className="plain strong" onClick={() => show('instruments')}>
             Connect instruments
-          </button>
-          <button type="button" className="plain strong" onClick={() => openJob(null)}>
-            Take in a job
           </button>
         </p>
       )}

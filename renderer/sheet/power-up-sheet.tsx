@@ -23,6 +23,8 @@ export function PowerUpSheet() {
     trouble,
   });
   const supply = bench?.supply ?? null;
+  // What a lost supply read last is not what it reads now.
+  const now = supply?.link === 'live' ? supply : null;
   return (
     <main className="sheet" data-state={state.kind}>
       <div className="sheet-left">
@@ -30,9 +32,9 @@ export function PowerUpSheet() {
           {sheetRun.isFinished && sheetRun.run !== null && <FinishedActions run={sheetRun.run} />}
         </SheetHead>
         <Readouts
-          volts={supply?.volts ?? null}
-          amps={supply?.amps ?? null}
-          regulation={supply?.regulation ?? null}
+          volts={now?.volts ?? null}
+          amps={now?.amps ?? null}
+          regulation={now?.regulation ?? null}
           setV={supply?.setV ?? null}
           limitA={supply?.limitA ?? null}
           voltsDecimals={supply?.voltsDecimals ?? 2}

@@ -54,7 +54,9 @@ export function Readouts(facts: ReadoutFacts) {
       <div className="readout readout-regulation" data-regulation={facts.regulation ?? 'unknown'}>
         <dt>Regulation</dt>
         <dd>
-          <span className="readout-number">{regulation?.short ?? UNKNOWN}</span>
+          <span className="readout-number" data-known={regulation !== null}>
+            {regulation?.short ?? UNKNOWN}
+          </span>
           <span className="readout-aside">{regulation?.long ?? 'not told'}</span>
         </dd>
       </div>
@@ -77,7 +79,9 @@ function Readout({ name, kind, value, unit, decimals, aside }: ReadoutProps) {
     <div className={`readout readout-${kind}`} data-testid={`readout-${kind}`}>
       <dt>{name}</dt>
       <dd>
-        <span className="readout-number">{parts.number}</span>
+        <span className="readout-number" data-known={parts.number !== UNKNOWN}>
+          {parts.number}
+        </span>
         <span className="readout-unit">{parts.unit || unit}</span>
         <span className="readout-aside">{aside}</span>
       </dd>

@@ -1,9 +1,12 @@
-import { useState } from 'react';
+import { useEffect, useState } from 'react';
 import type { JobWhole } from '../../core/job/job.ts';
 import { useKey } from '../keys/use-key.ts';
 import { useDeskState } from '../state/use-desk.ts';
 import { TraceFigure } from '../trace/trace-figure.tsx';
 import { FIRST_VIEW, rangeOf, SPANS, type TraceView } from '../trace/trace-view.ts';
+import { alignShift } from '../under/align.ts';
+import { type UnderChoice, UnderPicker } from '../under/under-picker.tsx';
+import { useUnderRun } from '../under/use-under-run.ts';
 import { EmptyTrace } from './empty-trace.tsx';
 import type { SheetState } from './sheet-state.ts';
 import type { SheetRun } from './use-sheet-run.ts';
@@ -32,6 +35,14 @@ export function SheetTrace({ sheetRun, state, job }: Props) {
   });
   useKey('trace', () => document.querySelector<HTMLElement>('.trace-plot')?.focus());
 
+  const [under, setUnder] = useState<UnderChoice>({ runId: null, at: 'output-on' });
+  const earlier = useUnderRun(under.runId);
+  const shift = earlier === null ? null : alignShift(sheetRun.report, earlier.report, under.at);
+  // A run that has ended is looked at whole.
+  useEffect(() => {
+    if (sheetRun.isFinished) setView({ follow: true, spanTicks: null });
+  }, [sheetRun.isFinished]);
+
   if (source === null) return <EmptyTrace kind={state.kind} />;
   return (
     <TraceFigure
@@ -45,6 +56,23 @@ export function SheetTrace({ sheetRun, state, job }: Props) {
       voltsDecimals={supply?.voltsDecimals ?? 2}
       ampsDecimals={supply?.ampsDecimals ?? 3}
       isLive={!sheetRun.isFinished}
+      under={(range, columns) =>
+        earlier === null || shift === null
+          ? null
+          : {
+              window: earlier.trace.window(range.fromTick - shift, range.toTick - shift, columns),
+              shiftTicks: shift,
+            }
+      }
+      toolbarEnd={
+        <UnderPicker
+          jobId={job?.job.id ?? null}
+          notRunId={run?.id ?? null}
+          choice={under}
+          onChoice={setUnder}
+          isAdrift={earlier !== null && shift === null}
+        />
+      }
     />
   );
 }

@@ -4,6 +4,7 @@ import type { Trouble } from '../../core/errors.ts';
 import type { JobWhole, Run } from '../../core/job/job.ts';
 import type { StageReport } from '../../core/stages/stage.ts';
 import { createLiveRuns, type LiveRuns } from '../live/live-runs.ts';
+import { readSamples } from '../live/read-samples.ts';
 import type { RunTrace } from '../live/run-trace.ts';
 import { createStore, type Store } from './store.ts';
 
@@ -65,7 +66,12 @@ const MOST_ALARMS = 5;
 /** Joins the bridge to the window's state. Main's facts come in here and nowhere else. */
 export function createDesk(bridge: Bridge): Desk {
   const store = createStore(EMPTY);
-  const runs = createLiveRuns();
+  const runs = createLiveRuns(async (runId, beforeTick, use) => {
+    await readSamples(bridge, { runId, fromTick: 0, toTick: beforeTick }, (piece) => {
+      use(piece);
+      return true;
+    });
+  });
 
   const readJob = async (jobId: string): Promise<void> => {
     const answer = await bridge.readJob({ id: jobId });
