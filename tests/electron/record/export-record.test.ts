@@ -258,7 +258,9 @@ describe('exportRecord', () => {
       trouble: { code: 'file-not-written', where: file('silent.pdf') },
     });
     expect(JSON.stringify(answers[6])).toContain('did not draw within 1.5 s');
-    expect(JSON.stringify(answers[7])).toMatch(/could not be printed: (the print page stopped|ERR_FAILED)/);
+    expect(JSON.stringify(answers[7])).toMatch(
+      /could not be printed: (the print page stopped|ERR_FAILED)/,
+    );
     expect(readdirSync(folder).filter((name) => /silent|crashed/.test(name))).toEqual([]);
     expect(answers[7]?.windowsLeft).toBe(0);
   });
