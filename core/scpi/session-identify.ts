@@ -8,7 +8,7 @@ import type { Wire } from './session-wire.ts';
 const PAUSES_MS = [0, 20, 50, 100, 200] as const;
 const MESSAGE_ENDS = ['\n', '\r\n', ''] as const;
 /** Asked so often at most until two answers agree. */
-const MOST_ASKS = 6;
+const MOST_ASKS = 12;
 
 /**
  * Learns who answers: `*IDN?` until two answers in a row agree, because a boot banner or a late
@@ -17,23 +17,26 @@ const MOST_ASKS = 6;
  */
 export async function identify(wire: Wire, step: Step, timing: SessionTiming): Promise<string> {
   await wire.untilQuiet(timing.quietMs / 3, timing.quietCapMs);
-  const first = await firstAnswer(wire, step, timing);
-  let last = first;
+  let last = await firstAnswer(wire, step, timing);
   let pauseIndex = 0;
+  // An answer to a question asked after a long silence says nothing of the pause that is needed.
+  let isCloseBehind = true;
   for (let i = 0; i < MOST_ASKS; i += 1) {
     const tried = await step.tryOnce('*IDN?', identityReply, timing.timeoutMs.identity);
     if ('answer' in tried) {
-      if (tried.answer.value === last) {
+      if (tried.answer.value === last && isCloseBehind) {
         step.identity = last;
         return last;
       }
       last = tried.answer.value;
+      isCloseBehind = true;
       continue;
     }
     pauseIndex += 1;
     if (tried.isFinal || pauseIndex >= PAUSES_MS.length) throw new WakelineError(tried.trouble);
     await wire.untilQuiet(timing.quietMs, timing.quietCapMs);
     wire.pauseMs = PAUSES_MS[pauseIndex]!;
+    isCloseBehind = false;
   }
   throw new WakelineError({
     code: 'bad-reply',
@@ -47,6 +50,8 @@ async function firstAnswer(wire: Wire, step: Step, timing: SessionTiming): Promi
   let trouble: Exclude<Tried<string>, { answer: unknown }> | null = null;
   for (const end of MESSAGE_ENDS) {
     wire.messageEnd = end;
+    // What was sent with another end may still wait in the instrument for this one.
+    if (end === '\r\n') wire.transmit('');
     const tried = await step.tryOnce('*IDN?', identityReply, timing.timeoutMs.identity);
     if ('answer' in tried) return tried.answer.value;
     if (trouble === null || tried.trouble.code === 'bad-reply') trouble = tried;
