@@ -9,6 +9,8 @@ export interface RunNumbers {
   readonly amps: (value: number | null) => string;
   readonly volts: (value: number | null) => string;
   readonly reached: string;
+  /** True when the supply held the current at its limit in any stage. */
+  readonly wasLimited: boolean;
   readonly held: string;
   readonly share: string;
   readonly peak: string;
@@ -26,11 +28,13 @@ export function runNumbers({ report, window }: RecordRun): RunNumbers {
   const prefix = (report.peakA ?? 1) < MILLI_BELOW_A ? -3 : 0;
   const amps = (value: number | null) => formatQuantity(value, 'A', decimals.amps, { prefix });
   const { reach } = report;
+  const wasLimited = report.stages.some((stage) => stage.stage === 'limited');
   const watts = formatQuantity(reach.heldW, 'W', null, { digits: 3 });
   return {
     amps,
     volts: (value) => formatQuantity(value, 'V', decimals.volts, { prefix: 0 }),
-    reached: REACH_WORDS[reach.stage],
+    reached: REACH_WORDS[reach.stage] + (wasLimited ? ', and the current limit' : ''),
+    wasLimited,
     held: reach.heldW === null ? amps(reach.heldA) : `${amps(reach.heldA)} (${watts})`,
     share: formatPercent(reach.share),
     peak: amps(report.peakA),

@@ -1,5 +1,4 @@
 import type { JobWhole, Outcome, Part } from '../job/job.ts';
-import type { Reach } from '../stages/stage.ts';
 import type { RecordRun } from './job-record.ts';
 import { placeKey, sortedReadings, verdictOf } from './reading-rows.ts';
 import type { ShopClock } from './record-time.ts';
@@ -10,14 +9,6 @@ const ENDINGS: Readonly<Record<Outcome['verdict'], string>> = {
   partly: 'It works again in part.',
   'not-repaired': 'It could not be repaired.',
   'returned-untouched': 'It goes back as it came.',
-};
-
-const REACHED: Readonly<Record<Reach['stage'], string>> = {
-  off: 'its supply stayed off',
-  'no-draw': 'it was powered and took nothing',
-  'flat-low': 'it took a small, steady current and nothing woke',
-  stepping: 'it began to start and did not reach its running draw',
-  running: 'it reached its running draw',
 };
 
 /** The job for its owner: a few plain sentences, each from what was recorded and nothing else. */
@@ -59,11 +50,28 @@ function drawSentences(runs: readonly RecordRun[]): string[] {
   return sentences;
 }
 
+/** What a run showed, as a clause; never more than its stages say. */
 function drawOf(run: RecordRun): string {
   const { reach } = run.report;
-  const reached = REACHED[reach.stage];
-  if (reach.heldA === null) return reached;
-  return `${reached}; the most that it held was ${runNumbers(run).held}`;
+  const numbers = runNumbers(run);
+  const most = reach.heldA === null ? '' : `; the most that it held was ${numbers.held}`;
+  if (numbers.wasLimited && reach.stage !== 'running') {
+    return `the supply held its current at the limit${most}`;
+  }
+  switch (reach.stage) {
+    case 'off':
+      return 'its supply stayed off';
+    case 'no-draw':
+      return 'it was powered and took nothing';
+    case 'flat-low':
+      return `it took a small, steady current and nothing woke${most}`;
+    case 'stepping':
+      return reach.share === null
+        ? `its draw climbed in steps${most}`
+        : `it began to start and did not reach its running draw${most}`;
+    case 'running':
+      return `it reached its running draw${most}`;
+  }
 }
 
 /** Text from a person inside our sentence: a right-to-left word must not turn the rest round. */

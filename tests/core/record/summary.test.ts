@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { shopClock } from '../../../core/record/record-time.ts';
 import { summarise } from '../../../core/record/summary.ts';
+import type { Reach, StageId } from '../../../core/stages/stage.ts';
 import {
   inventedJob,
   inventedWhole,
@@ -44,6 +45,26 @@ describe('summarise', () => {
     expect(said({ ...inventedWhole, readings, items: [] })).toMatch(
       /Of 2 places .*, 1 read as expected/,
     );
+  });
+
+  const reached = (stage: Reach['stage'], share: number | null, shown: StageId) => {
+    const run = inventRun({ role: 'before' }, [
+      { stage: shown, forS: 5, amps: 1, volts: 0.15, reason: '' },
+    ]);
+    const reach = { ...run.report.reach, stage, share };
+    return said(inventedWhole, [{ ...run, report: { ...run.report, reach } }]);
+  };
+
+  it('says of a short that the supply held its limit, not that the board took nothing', () => {
+    expect(reached('no-draw', null, 'limited')).toMatch(/the supply held its current at the limit/);
+    expect(reached('no-draw', null, 'limited')).not.toMatch(/took nothing/);
+    expect(reached('no-draw', null, 'no-draw')).toMatch(/it was powered and took nothing\./);
+  });
+
+  it('claims that a board fell short of its running draw only where that draw is known', () => {
+    expect(reached('stepping', 0.4, 'stepping')).toMatch(/did not reach its running draw/);
+    expect(reached('stepping', null, 'stepping')).toMatch(/its draw climbed in steps/);
+    expect(reached('stepping', null, 'stepping')).not.toMatch(/did not reach/);
   });
 
   it('does not invent a level for a run without readings', () => {
