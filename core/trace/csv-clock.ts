@@ -26,12 +26,22 @@ const YEAR_LAST = new RegExp(
   `^[[(]?(\\d{1,2})([-/.])(\\d{1,2})[-/.](\\d{2}|\\d{4})(?:[t ,_]+${TIME}${OFFSET})?[\\])]?$`,
   'i',
 );
+const MONTHS = 'jan feb mar apr may jun jul aug sep oct nov dec'.split(' ');
+const MONTH = `(${MONTHS.join('|')})[a-z]*`;
+const DAY_MONTH = new RegExp(
+  `^(\\d{1,2})[ .-]+${MONTH}[ .,-]+(\\d{4}|\\d{2})(?:[t ,_]+${TIME}${OFFSET})?$`,
+  'i',
+);
+const MONTH_DAY = new RegExp(
+  `^(?:[a-z]{3,9},? )?${MONTH} +(\\d{1,2})(?:,? +(\\d{4}))?,? +${TIME}(?: +(\\d{4}))?$`,
+  'i',
+);
 const MINUTES = /^(\d{1,3}):(\d{2})(?:[.,](\d{1,9}))?$/;
 
 /**
  * Reads `13:05:09.25`, `1:05:09 PM`, `05:09.25` and `05:09` (minutes and seconds: a bench log
  * without seconds would tell nothing), `2031-04-01T13:05:09.250+02:00`,
- * `01.04.2031 13:05:09`, `4/1/2031 1:05:09 PM` and dates alone; null for anything else. With the
+ * `01.04.2031 13:05:09`, `4/1/2031 1:05:09 PM`, `01-Apr-2031 13:05:09` and dates alone; null for anything else. With the
  * year last, points mean day first and slashes month first unless the numbers say otherwise: only
  * differences of times are used, so a wrong guess shows at most at the end of a month.
  */
@@ -61,12 +71,31 @@ export function readClock(cell: string): ClockReading | null {
     return start === null ? null : clock(start, true, offset, h ?? '', m ?? '', s, fraction, half);
   }
   const last = YEAR_LAST.exec(cell);
-  if (last === null) return null;
+  if (last === null) return withMonthName(cell);
   const [, one, mark, two, year, h, m, s, fraction, half, offset] = last;
   const dayFirst = Number(one) > 12 || (mark !== '/' && Number(two) <= 12);
   const full = year!.length === 2 ? `20${year}` : year!;
   const start = dayFirst ? dayStart(full, two!, one!) : dayStart(full, one!, two!);
   return start === null ? null : clock(start, true, offset, h ?? '', m ?? '', s, fraction, half);
+}
+
+function withMonthName(cell: string): ClockReading | null {
+  const dayFirst = DAY_MONTH.exec(cell);
+  if (dayFirst !== null) {
+    const [, day, month, year, h, m, s, fraction, half, offset] = dayFirst;
+    const full = year!.length === 2 ? `20${year}` : year!;
+    const start = dayStart(full, monthNumber(month!), day!);
+    return start === null ? null : clock(start, true, offset, h ?? '', m ?? '', s, fraction, half);
+  }
+  const monthFirst = MONTH_DAY.exec(cell);
+  if (monthFirst === null) return null;
+  const [, month, day, year, h, m, s, fraction, half, lateYear] = monthFirst;
+  const start = dayStart(year ?? lateYear ?? '2000', monthNumber(month!), day!);
+  return start === null ? null : clock(start, true, undefined, h!, m!, s, fraction, half);
+}
+
+function monthNumber(name: string): string {
+  return String(MONTHS.indexOf(name.toLowerCase()) + 1);
 }
 
 function dayStart(year: string, month: string, day: string): number | null {

@@ -2,7 +2,7 @@ import { readClock } from './csv-clock.ts';
 import type { Heading } from './csv-headings.ts';
 import { isMissing, readCellNumber, readPlainCount, readWrappedNumber } from './csv-number.ts';
 import { readRegulation } from './csv-regulation.ts';
-import { type FileUnit, readFileUnit } from './csv-unit.ts';
+import { type FileUnit, readFunctionOrUnit } from './csv-unit.ts';
 
 /** What the first rows of numbers show of one column. */
 export interface ColumnContent {
@@ -49,7 +49,7 @@ export function lookAtColumn(
     seen.filled += 1;
     if (/^(on|off|0|1|true|false)$/i.test(cell)) switches += 1;
     if (readRegulation(cell) !== null) regulations += 1;
-    const unit = readFileUnit(cell);
+    const unit = readFunctionOrUnit(cell);
     if (unit !== null) {
       seen.units += 1;
       quantities.add(unit.quantity);

@@ -17,7 +17,7 @@ export interface Heading {
   readonly text: string;
   readonly meaning: ColumnMeaning;
   readonly unit: FileUnit | null;
-  /** 0 is best: a plain or measured quantity; 1 a mean, 2 an extreme; set-points have no meaning. */
+  /** 0 is best: a plain or measured quantity; 1 a mean or an input, 2 an extreme; set-points have no meaning. */
   readonly rank: number;
 }
 
@@ -25,6 +25,8 @@ const BRACKETED = /[([{<]\s*([^)\]}>]*?)\s*[)\]}>]/g;
 const TRAILING = /^(.*?)(?:\s*[/,;:]\s*|[\s_.-]+)([^\s_/,;:.-]+|[ad]c [^\s]+|[^\s]+ [ad]c)$/i;
 const SET_POINT =
   /\b(set|setting|setpoint|set ?point|limit|lim|ovp|ocp|opp|prot\w*|target|nominal|nom|program\w*|demand|rated|ref\w*|threshold|alarm)\b|^[viu]_?set$|^set[viu]\b|[vi]set$|[vi]lim$/;
+/** What goes into the supply itself: the board is at its output. */
+const INPUT = /\b(in|input|source)\b|^[viu]_?in\b/;
 const MEAN = /\b(avg|average|mean|rms)\b/;
 const EXTREME =
   /\b(min|max|minimum|maximum|peak|pk|low|high|std\w*|dev\w*|delta|error|noise|shunt)\b/;
@@ -69,13 +71,11 @@ export function readHeading(text: string): Heading {
 function understand(text: string, name: string, unit: FileUnit | null): Heading {
   const nothing: Heading = { text, meaning: null, unit, rank: 0 };
   if (unit?.quantity === 'other') return nothing;
-  const words = name
-    .replace(/([a-z])([A-Z])/g, '$1 $2')
-    .toLowerCase()
-    .replace(/[_\s.-]+/g, ' ')
-    .trim();
-  if (SET_POINT.test(words) && !/\bmeas|\bread|\bactual/.test(words)) return nothing;
-  const rank = MEAN.test(words) ? 1 : EXTREME.test(words) ? 2 : 0;
+  const words = wordsOf(name);
+  // `Current (set)` tells it in brackets.
+  const all = wordsOf(text.replace(/[()[\]{}<>]/g, ' '));
+  if (SET_POINT.test(all) && !/\bmeas|\bread|\bactual/.test(all)) return nothing;
+  const rank = EXTREME.test(all) ? 2 : MEAN.test(all) || INPUT.test(all) ? 1 : 0;
   const measured = unit !== null && unit.quantity !== 'hertz' ? unit.quantity : null;
   for (const [pattern, meaning] of WORDS) {
     if (pattern.test(words) && agrees(meaning, measured)) return { text, meaning, unit, rank };
@@ -85,6 +85,14 @@ function understand(text: string, name: string, unit: FileUnit | null): Heading 
     return { text, meaning: measured, unit, rank };
   }
   return nothing;
+}
+
+function wordsOf(text: string): string {
+  return text
+    .replace(/([a-z])([A-Z])/g, '$1 $2')
+    .toLowerCase()
+    .replace(/[_\s.-]+/g, ' ')
+    .trim();
 }
 
 function agrees(meaning: ColumnMeaning, measured: FileQuantity | null): boolean {

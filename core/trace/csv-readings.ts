@@ -88,13 +88,18 @@ function isFor({ headings, contents }: SeenTable, i: number, quantity: Quantity)
   if (!isReading || content.clocks > MOST || content.regulations > MOST) return false;
   if (meaning === quantity) return content.quantity === null || content.quantity === quantity;
   if (meaning !== null && meaning !== 'value') return false;
-  const unit = unitColumn(contents, i);
-  return content.quantity === quantity || (unit !== null && contents[unit]!.quantity === quantity);
+  return content.quantity === quantity || unitColumn(contents, i, quantity) !== null;
 }
 
-/** The column right after this one when it holds nothing but units. */
-function unitColumn(contents: SeenTable['contents'], i: number): number | null {
-  return (contents[i + 1]?.units ?? 0) > MOST && contents[i + 1]!.numbers < MOST ? i + 1 : null;
+/**
+ * The column that tells the unit or function of each row of column `i`: the one after it, the one
+ * before it, else the only one of the file.
+ */
+function unitColumn(contents: SeenTable['contents'], i: number, quantity: Quantity): number | null {
+  const isUnits = (at: number) => (contents[at]?.units ?? 0) > MOST && contents[at]!.numbers < MOST;
+  const all = [...contents.keys()].filter(isUnits);
+  const at = [i + 1, i - 1].find(isUnits) ?? (all.length === 1 ? all[0]! : null);
+  return at !== null && contents[at]!.quantity === quantity ? at : null;
 }
 
 /** Without header and units the order is that of the file format itself: time, volts, amps. */
@@ -126,7 +131,7 @@ function valueColumn(
   return {
     column,
     scale: said === undefined ? ofHeading : pickScale(said, quantity, `--${quantity}-unit`),
-    unit: said === undefined ? unitColumn(contents, column) : null,
+    unit: said === undefined ? unitColumn(contents, column, quantity) : null,
     isWrapped: contents[column]!.wrapped > 0.5,
   };
 }

@@ -14,7 +14,7 @@ import { readRegulation } from './csv-regulation.ts';
 import { isComment } from './csv-separator.ts';
 import { createTimeLine, type FileTime, type TimeLine } from './csv-time-line.ts';
 import { badTraceFile, placeInFile } from './csv-trouble.ts';
-import { readFileUnit } from './csv-unit.ts';
+import { readFunctionOrUnit } from './csv-unit.ts';
 import { type Sample, TICKS_PER_SECOND } from './sample.ts';
 
 /** A row that was left out. */
@@ -75,7 +75,7 @@ export function createRowReader(
       number = found.value;
       if (found.unit !== null) scale = found.unit.scale;
     }
-    if (from.unit !== null) scale = readFileUnit(cells[from.unit]!)?.scale ?? scale;
+    if (from.unit !== null) scale = readFunctionOrUnit(cells[from.unit]!)?.scale ?? scale;
     if (Number.isNaN(number)) return null;
     return scaled(number, scale);
   };

@@ -2,7 +2,7 @@ import { readClock } from './csv-clock.ts';
 import { type Separator, splitFields } from './csv-fields.ts';
 import { isMissing, readCellNumber, readWrappedNumber } from './csv-number.ts';
 import { readRegulation } from './csv-regulation.ts';
-import { readFileUnit } from './csv-unit.ts';
+import { readFunctionOrUnit } from './csv-unit.ts';
 
 /** How the rows of a file are cut into cells, and which of the first lines are rows of numbers. */
 export interface RowShape {
@@ -106,7 +106,7 @@ function rowLikeness(cells: readonly string[], decimalComma: boolean): number {
       numbers += 1;
     } else if (number !== undefined || isKnownWord(cell)) {
       alike += 1;
-    } else if (readWrappedNumber(cell, { decimalComma }) !== undefined) {
+    } else if (cells.length > 1 && readWrappedNumber(cell, { decimalComma }) !== undefined) {
       alike += 0.7;
       numbers += 1;
     }
@@ -115,5 +115,7 @@ function rowLikeness(cells: readonly string[], decimalComma: boolean): number {
 }
 
 function isKnownWord(cell: string): boolean {
-  return readRegulation(cell) !== null || readFileUnit(cell) !== null || /^(on|off)$/i.test(cell);
+  return (
+    readRegulation(cell) !== null || readFunctionOrUnit(cell) !== null || /^(on|off)$/i.test(cell)
+  );
 }

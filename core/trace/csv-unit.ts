@@ -43,6 +43,22 @@ const WORDS: Readonly<Record<string, FileUnit>> = {
   's/s': { quantity: 'hertz', scale: 1 },
   sps: { quantity: 'hertz', scale: 1 },
 };
+/** Names of a meter's function, written where others write a unit. */
+const FUNCTIONS: Readonly<Record<string, FileQuantity>> = {
+  dcv: 'volts',
+  vdc: 'volts',
+  'volt:dc': 'volts',
+  'dc voltage': 'volts',
+  'voltage dc': 'volts',
+  voltage: 'volts',
+  dci: 'amps',
+  dca: 'amps',
+  adc: 'amps',
+  'curr:dc': 'amps',
+  'dc current': 'amps',
+  'current dc': 'amps',
+  current: 'amps',
+};
 const STEMS: Readonly<Record<string, FileQuantity>> = {
   s: 'time',
   v: 'volts',
@@ -84,6 +100,13 @@ const OTHER = new Set([
   'var',
 ]);
 
+/** Reads a cell that tells a meter's function (`DCI`, `DC Voltage`) or a unit; null when it is neither. */
+export function readFunctionOrUnit(cell: string): FileUnit | null {
+  const word = cell.trim().toLowerCase();
+  const named = Object.hasOwn(FUNCTIONS, word) ? FUNCTIONS[word] : undefined;
+  return named === undefined ? readFileUnit(cell) : { quantity: named, scale: 1 };
+}
+
 /**
  * Reads a unit such as `mA`, `µA`, `V DC`, `ms`, `Seconds`; null when the text is none. `M` before
  * a unit is read as milli: by SCPI-1999 `MA` and `MV` are milliamp and millivolt, and no bench log
@@ -98,7 +121,7 @@ export function readFileUnit(text: string): FileUnit | null {
     .replace(/[ _.-]*\b[ad]c\b[ _.-]*/g, '')
     .replace(/^([munk]?[va])_?[ad]c$/, '$1')
     .trim();
-  const known = WORDS[word];
+  const known = Object.hasOwn(WORDS, word) ? WORDS[word] : undefined;
   if (known !== undefined) return known;
   for (const [long, short] of LONG_PREFIX) {
     if (word.startsWith(long)) {

@@ -95,6 +95,13 @@ describe('createTraceFileReader finds the layout', () => {
     expect(layout.notes.join()).toContain('2 columns look like volts');
   });
 
+  it('tells a reading from its set-point in brackets, and the output of a supply from its input', () => {
+    expect(rowsOf('Time,Voltage (set),Voltage,Current (limit),Current\n0,5,4.9,1,0.1\n')).toEqual([
+      [0, 4.9, 0.1],
+    ]);
+    expect(rowsOf('Time(s),VIN(V),IIN(A),VOUT(V),IOUT(A)\n0,19,1,5,0.2\n')).toEqual([[0, 5, 0.2]]);
+  });
+
   it('prefers a mean to an extreme of the same quantity', () => {
     const { read } = readTraceText('time,Current min,Current max,Current avg\n0,1,3,2\n1,1,5,3\n');
     expect(read.map(({ amps }) => amps)).toEqual([2, 3]);
@@ -241,6 +248,23 @@ describe('createTraceFileReader takes logs as they really are', () => {
     ]);
   });
 
+  it('reads an export that names the function of each reading, wherever that column is', () => {
+    for (const text of [
+      'Reading,Time,Function\n1.2E-3,10:00:00.1,DCI\n1.3E-3,10:00:00.2,DCI\n',
+      'Function,Value,Time\nDC Current,0.0012,10:00:00.1\nDC Current,0.0013,10:00:00.2\n',
+    ]) {
+      expect(rowsOf(text)).toEqual([
+        [0, null, 0.0012],
+        [1000, null, 0.0013],
+      ]);
+    }
+  });
+
+  it('finds the numbers under a preamble of hundreds of lines', () => {
+    const notes = Array.from({ length: 300 }, (_, i) => `note ${i}`).join('\n');
+    expect(rowsOf(`${notes}\ntime,volts,amps\n0,5,1\n1,5,2\n`)).toHaveLength(2);
+  });
+
   it('keeps a gap of seconds as it is', () => {
     expect(rowsOf('t,A\n0,1\n0.05,1\n6.55,2\n6.60,2\n').map(([tick]) => tick)).toEqual([
       0, 500, 65_500, 66_000,
@@ -257,6 +281,7 @@ describe('createTraceFileReader reads times', () => {
     ['ISO 8601 with an offset', ['2031-04-01T23:59:59.97+02:00', '2031-04-02T00:00:00.02+02:00']],
     ['day first with points', ['30.04.2031 23:59:59,97', '01.05.2031 00:00:00,02']],
     ['month first with noon and midnight', ['4/1/2031 11:59:59.97 AM', '4/1/2031 12:00:00.02 PM']],
+    ['day, name of the month, year', ['30-Apr-2031 23:59:59.97', '01-May-2031 00:00:00.02']],
     ['hours, minutes, seconds', ['10:00:00.100', '10:00:00.150']],
     ['minutes and seconds', ['59:59.97', '60:00.02']],
     ['compact date-times', ['20310401_100000.100', '20310401_100000.150']],

@@ -176,3 +176,23 @@ describe('windowOfSamples', () => {
     expect(counts.lastIndexOf(0)).toBe(counts.length - 3);
   });
 });
+
+describe('windowOfSamples against the tests of the open-source library predict-idlab/tsdownsample', () => {
+  // downsample_rs/src/minmax.rs: 100 values 0..99 into 5 bins of two points each.
+  const values = Array.from({ length: 100 }, (_, i) => i);
+
+  it('keeps the same lowest and highest of each bin for even spacing', () => {
+    const window = windowOfSamples(columnsOf(values, values, values), 0, 100, 5);
+    const pairs = entries(window).flatMap((i) => [window.ampsMin[i]!, window.ampsMax[i]!]);
+    expect(pairs).toEqual([0, 19, 20, 39, 40, 59, 60, 79, 80, 99]);
+  });
+
+  it('keeps the same for a gap in time, where one bin has nothing', () => {
+    const ticks = values.map((i) => (i > 50 ? i + 50 : i) * 1000);
+    const window = windowOfSamples(columnsOf(ticks, values, values), 0, 150_000, 5);
+    expect([...window.count]).toEqual([30, 21, 0, 19, 30]);
+    const filled = entries(window).filter((i) => window.count[i]! > 0);
+    const pairs = filled.flatMap((i) => [window.ampsMin[i]!, window.ampsMax[i]!]);
+    expect(pairs).toEqual([0, 29, 30, 50, 51, 69, 70, 99]);
+  });
+});
