@@ -1,0 +1,84 @@
+import type { FaultPosterior } from './fault-posterior.ts';
+import { oddsOf } from './observations.ts';
+import type { RailModel } from './rail-model.ts';
+import { type JudgedReading, VERDICT_WORDS } from './rail-reading.ts';
+
+/** Readings that do not go together, in a sentence, with the readings. */
+export interface Contradiction {
+  readonly text: string;
+  readonly readings: readonly string[];
+}
+
+/** A reading less likely than this under everything that is left does not fit the rest. */
+const UNEXPLAINED = 0.04;
+
+/** What contradicts what, for a technician to look at; it is said and never in the way. */
+export function findContradictions(
+  model: RailModel,
+  posterior: FaultPosterior,
+): readonly Contradiction[] {
+  return [
+    ...sameMeasurementTwice(model, posterior),
+    ...enabledByNothing(model, posterior),
+    ...unexplained(model, posterior),
+  ];
+}
+
+function sameMeasurementTwice(model: RailModel, { observations }: FaultPosterior): Contradiction[] {
+  return observations.flatMap((first, at) =>
+    observations.slice(at + 1).flatMap((second) => {
+      if (first.measurement !== second.measurement || first.odds !== second.odds) return [];
+      if (first.verdict === second.verdict) return [];
+      const key = model.measurements[first.measurement];
+      return [
+        {
+          text: `${key?.rail} was read ${lower(first.judged)} and ${lower(second.judged)}: it comes and goes, or one of the two is wrong. Measure it again.`,
+          readings: [first.judged.reading.id, second.judged.reading.id],
+        },
+      ];
+    }),
+  );
+}
+
+/** A rail that is up while a rail that enables it is down: the table or a reading is wrong. */
+function enabledByNothing(model: RailModel, { observations }: FaultPosterior): Contradiction[] {
+  const volts = observations.filter(
+    ({ measurement }) => model.measurements[measurement]?.what === 'volts',
+  );
+  const railOf = (name: string) => model.board.rails.find((rail) => rail.name === name);
+  return volts.flatMap(({ judged }) => {
+    if (judged.verdict !== 'present') return [];
+    const missing = volts.filter(
+      ({ judged: other }) =>
+        other.verdict === 'missing' &&
+        railOf(judged.reading.rail)?.enabledBy.includes(other.reading.rail),
+    );
+    return missing.map(({ judged: other }) => ({
+      text: `${judged.reading.rail} is present though ${other.reading.rail}, which enables it, is missing: a reading or the table's "enabled by" is wrong.`,
+      readings: [judged.reading.id, other.reading.id],
+    }));
+  });
+}
+
+function unexplained(model: RailModel, posterior: FaultPosterior): Contradiction[] {
+  return posterior.observations.flatMap(({ measurement, verdict, odds, judged }) => {
+    let likely = 0;
+    for (const { probability, conditions } of posterior.hypotheses) {
+      likely += probability * oddsOf(odds, conditions[measurement] ?? 0, verdict);
+    }
+    if (likely >= UNEXPLAINED) return [];
+    const { rail } = judged.reading;
+    const what = model.measurements[measurement]?.what ?? 'volts';
+    const place = what === 'volts' || what === 'ohms' ? rail : `${what} of ${rail}`;
+    return [
+      {
+        text: `Nothing that explains the other readings explains that ${place} reads ${lower(judged)} (${judged.arithmetic}). Measure it again, or look for a second fault there.`,
+        readings: [judged.reading.id],
+      },
+    ];
+  });
+}
+
+function lower({ verdict }: JudgedReading): string {
+  return VERDICT_WORDS[verdict].toLowerCase();
+}

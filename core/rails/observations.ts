@@ -1,0 +1,50 @@
+import { DIODE_OUTCOME_ODDS, isMute, OUTCOME_ODDS, VERDICTS } from './outcome-odds.ts';
+import { measurementKeyOf } from './rail-measurement.ts';
+import type { RailModel } from './rail-model.ts';
+import { type JudgedReading, RAIL_VERDICTS } from './rail-reading.ts';
+
+/** A reading as the tables know it. */
+export interface Observation {
+  readonly measurement: number;
+  readonly verdict: number;
+  readonly odds: Float64Array;
+  readonly judged: JudgedReading;
+}
+
+/** The readings that say something about this model's tree in its state. */
+export function observationsOf(
+  model: RailModel,
+  judged: readonly JudgedReading[],
+): readonly Observation[] {
+  return judged.flatMap((each) => {
+    if (isMute(each.verdict)) return [];
+    const { reading } = each;
+    // Volts belong to the state they were taken in; ohms to any.
+    const isElsewhen =
+      reading.quantity === 'volts' &&
+      (!reading.powered ||
+        (reading.state !== null && model.state !== null && reading.state !== model.state));
+    const key = measurementKeyOf(reading);
+    const measurement = key === null || isElsewhen ? undefined : model.measurementAt.get(key);
+    if (measurement === undefined) return [];
+    const odds = reading.quantity === 'diode' ? DIODE_OUTCOME_ODDS : OUTCOME_ODDS;
+    return [{ measurement, verdict: RAIL_VERDICTS.indexOf(each.verdict), odds, judged: each }];
+  });
+}
+
+/** Natural log of P(readings | conditions). */
+export function logLikelihood(
+  observations: readonly Observation[],
+  conditions: Uint8Array,
+): number {
+  let log = 0;
+  for (const { measurement, verdict, odds } of observations) {
+    log += Math.log(oddsOf(odds, conditions[measurement] ?? 0, verdict));
+  }
+  return log;
+}
+
+export function oddsOf(odds: Float64Array, condition: number, verdict: number): number {
+  // A verdict that a table leaves out is never impossible, only very unlikely.
+  return Math.max(1e-4, odds[condition * VERDICTS + verdict] ?? 0);
+}

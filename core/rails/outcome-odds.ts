@@ -1,0 +1,84 @@
+import { RAIL_VERDICTS, type RailVerdict } from './rail-reading.ts';
+
+/** What a point really is like under a fault, before the meter and chance have their say. */
+export const CONDITIONS = [
+  'up',
+  'down',
+  'shorted',
+  'dragged',
+  'shaky',
+  'over',
+  'under',
+  'asleep',
+  'ohms-normal',
+  'ohms-shorted',
+  'ohms-lowered',
+  'apart',
+  'joined',
+] as const;
+export type Condition = (typeof CONDITIONS)[number];
+
+/** Index of a condition, as the effect tables hold it. */
+export const CONDITION: Readonly<Record<Condition, number>> = Object.fromEntries(
+  CONDITIONS.map((condition, index) => [condition, index]),
+) as Record<Condition, number>;
+
+type Odds = Partial<Record<RailVerdict, number>>;
+
+/**
+ * P(verdict | condition): slips of the probe, boards that differ, supplies that limit themselves
+ * (common practice, no source; nobody publishes such tables). `dragged` feeds a short, `shaky` is fed
+ * by a rail that is itself pulled down, `over` and `under` are joined to each other.
+ */
+const ODDS: Readonly<Record<Condition, Odds>> = {
+  up: { present: 0.972, low: 0.018, high: 0.004, missing: 0.004, 'back-fed': 0.002 },
+  down: { present: 0.006, low: 0.06, high: 0.002, missing: 0.902, 'back-fed': 0.03 },
+  shorted: { present: 0.004, low: 0.275, high: 0.001, missing: 0.71, 'back-fed': 0.01 },
+  dragged: { present: 0.8, low: 0.15, high: 0.004, missing: 0.044, 'back-fed': 0.002 },
+  shaky: { present: 0.4, low: 0.25, high: 0.005, missing: 0.33, 'back-fed': 0.015 },
+  over: { present: 0.1, low: 0.3, high: 0.45, missing: 0.1, 'back-fed': 0.05 },
+  under: { present: 0.3, low: 0.5, high: 0.004, missing: 0.194, 'back-fed': 0.002 },
+  asleep: { present: 0.03, low: 0.03, high: 0.005, missing: 0.9, 'back-fed': 0.035 },
+  'ohms-normal': { 'as-known-good': 0.945, low: 0.03, high: 0.015, open: 0.005, shorted: 0.005 },
+  'ohms-shorted': { 'as-known-good': 0.01, low: 0.15, high: 0.003, open: 0.002, shorted: 0.835 },
+  'ohms-lowered': { 'as-known-good': 0.05, low: 0.3, high: 0.003, open: 0.002, shorted: 0.645 },
+  apart: { 'as-known-good': 0.985, shorted: 0.015 },
+  joined: { 'as-known-good': 0.02, shorted: 0.98 },
+};
+
+/** A diode reading says the same things of the rail, less surely. */
+const DIODE_ODDS: Partial<Record<Condition, Odds>> = {
+  'ohms-normal': { 'as-known-good': 0.9, low: 0.05, high: 0.03, open: 0.01, shorted: 0.01 },
+  'ohms-shorted': { 'as-known-good': 0.03, low: 0.2, high: 0.005, open: 0.005, shorted: 0.76 },
+  'ohms-lowered': { 'as-known-good': 0.25, low: 0.45, high: 0.01, open: 0.01, shorted: 0.28 },
+};
+
+export const VERDICTS = RAIL_VERDICTS.length;
+/** P(verdict | condition) as a table of `CONDITIONS.length` rows of `VERDICTS` columns. */
+export const OUTCOME_ODDS: Float64Array = table(ODDS);
+export const DIODE_OUTCOME_ODDS: Float64Array = table({ ...ODDS, ...DIODE_ODDS });
+
+/** Verdicts that say nothing of the board. */
+export function isMute(verdict: RailVerdict): boolean {
+  return verdict === 'cannot-tell' || verdict === 'not-measured';
+}
+
+/** The verdict that a condition most often gives. */
+export function usualVerdict(condition: number): RailVerdict {
+  let best = 0;
+  for (let verdict = 1; verdict < VERDICTS; verdict++) {
+    const at = condition * VERDICTS;
+    if ((OUTCOME_ODDS[at + verdict] ?? 0) > (OUTCOME_ODDS[at + best] ?? 0)) best = verdict;
+  }
+  return RAIL_VERDICTS[best] ?? 'cannot-tell';
+}
+
+function table(odds: Readonly<Record<Condition, Odds>>): Float64Array {
+  const rows = new Float64Array(CONDITIONS.length * VERDICTS);
+  for (const [row, condition] of CONDITIONS.entries()) {
+    for (const [column, verdict] of RAIL_VERDICTS.entries()) {
+      rows[row * VERDICTS + column] = odds[condition][verdict] ?? 0;
+    }
+  }
+  return rows;
+}

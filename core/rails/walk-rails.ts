@@ -1,0 +1,79 @@
+import { type Contradiction, findContradictions } from './contradictions.ts';
+import { faultPosterior } from './fault-posterior.ts';
+import { type NextOptions, scoreMeasurements } from './next-measurements.ts';
+import { type Proposal, propose } from './propose.ts';
+import type { RailModel } from './rail-model.ts';
+import type { JudgedReading } from './rail-reading.ts';
+import { listSuspects, type Suspect } from './suspects.ts';
+
+/** Where a rail walk stands. */
+export interface RailWalk {
+  /** Most probable first; faults that show the same everywhere are one suspect. */
+  readonly suspects: readonly Suspect[];
+  /** Probability that no rail of the table is at fault. */
+  readonly elsewhere: number;
+  /** Probability that more than one fault is needed to explain the readings. */
+  readonly double: number;
+  /** The three measurements that tell most for their effort; fewer when fewer tell anything. */
+  readonly next: readonly Proposal[];
+  readonly contradictions: readonly Contradiction[];
+  /** True when one suspect stands alone, or nothing within reach tells more. */
+  readonly isSettled: boolean;
+  /** One sentence of where it stands. */
+  readonly summary: string;
+}
+
+/** A suspect this probable stands alone. */
+const STANDS_ALONE = 0.9;
+const PROPOSALS = 3;
+
+/**
+ * From the readings since the last change of the board and the tree: how probable each fault is,
+ * what contradicts, and what to measure next. Any order of readings works and nothing insists.
+ */
+export function walkRails(
+  model: RailModel,
+  judged: readonly JudgedReading[],
+  options: NextOptions,
+): RailWalk {
+  const posterior = faultPosterior(model, judged);
+  const suspects = listSuspects(model, posterior, options.cannotReach);
+  const scored = scoreMeasurements(model, posterior, options);
+  const next = scored.slice(0, PROPOSALS).map((each) => propose(model, each, suspects));
+  const first = suspects[0];
+  const standsAlone = first !== undefined && first.probability >= STANDS_ALONE;
+  const isSettled = standsAlone || next.length === 0;
+  const { elsewhere, double } = posterior;
+  return {
+    suspects,
+    elsewhere,
+    double,
+    next,
+    contradictions: findContradictions(model, posterior),
+    isSettled,
+    summary: summarise(suspects, elsewhere, double, next.length),
+  };
+}
+
+function summarise(
+  suspects: readonly Suspect[],
+  elsewhere: number,
+  double: number,
+  proposals: number,
+): string {
+  const [first, second] = suspects;
+  const percent = (p: number) => `${Math.round(p * 100)} %`;
+  if (elsewhere > 0.5) {
+    return `Nothing here speaks against a rail (${percent(elsewhere)}): look beyond the rails of the table.`;
+  }
+  if (first === undefined) return 'No suspect stands out.';
+  const two = double > 0.5 && second !== undefined;
+  if (two) {
+    return `Two faults, most likely ${first.text} (${percent(first.probability)}) and ${second.text} (${percent(second.probability)}).`;
+  }
+  if (first.probability >= STANDS_ALONE) {
+    return `Most likely ${first.text} (${percent(first.probability)}).`;
+  }
+  const lead = `${suspects.length} suspects are left, first ${first.text} (${percent(first.probability)})`;
+  return proposals === 0 ? `${lead}; nothing within reach tells them apart.` : `${lead}.`;
+}
