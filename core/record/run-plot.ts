@@ -46,13 +46,15 @@ const HEIGHT = STRIP_TOP + STRIP_HEIGHT + 2;
 
 /**
  * Draws a run: the amps curve with the spread of each column, volts, limit, marks and the strip
- * of its stages on one time axis. `topA` (amps) is the least height of the amps axis, so that
+ * of its stages on one time axis. The volts axis reaches `setV`, so that a fed rail pulled down
+ * looks like one. `topA` (amps) is the least height of the amps axis, so that
  * two runs can share one. Null when no column holds a reading of the current.
  */
 export function drawRunPlot(o: {
   readonly window: TraceWindow;
   readonly report: StageReport;
   readonly limitA: number | null;
+  readonly setV: number | null;
   readonly topA: number;
 }): RunPlot | null {
   const { window, report, limitA } = o;
@@ -69,7 +71,7 @@ export function drawRunPlot(o: {
   ).nice(4);
   const seenV = extent(window.voltsMin, window.voltsMax, window.count);
   const volts = scaleLinear(
-    [Math.min(0, seenV?.low ?? 0), Math.max(1, seenV?.high ?? 1) * 1.08],
+    [Math.min(0, seenV?.low ?? 0), Math.max(1, seenV?.high ?? 1, o.setV ?? 0) * 1.08],
     [FRAME.bottom, FRAME.top],
   );
 

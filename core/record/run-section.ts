@@ -27,7 +27,7 @@ export function runSection(
     title: runTitle(run, number, of),
     facts: runFacts(recordRun, numbers, clock),
     sentence: sentenceOf(recordRun, numbers),
-    plot: drawRunPlot({ window, report, limitA: run.limitA, topA }),
+    plot: drawRunPlot({ window, report, limitA: run.limitA, setV: run.setV, topA }),
     stages: report.stages.map((stage, i) => ({
       number: i + 1,
       stage: stage.stage,
@@ -37,16 +37,21 @@ export function runSection(
       meanAmps: numbers.amps(stage.meanA),
       meanVolts: numbers.volts(stage.meanV),
       sure: formatPercent(stage.confidence),
-      reason: stage.reason,
+      reason: printed(stage.reason),
     })),
     marks: report.marks.map((mark, i) => ({
       letter: markLetter(i),
       at: formatDuration(mark.atS),
       words: MARK_WORDS[mark.mark],
-      text: mark.text,
+      text: mark.mark === 'note' ? mark.text : printed(mark.text),
     })),
     pretend: run.pretend,
   };
+}
+
+/** The tracker writes in plain ASCII. */
+function printed(text: string): string {
+  return text.replaceAll('+-', '±');
 }
 
 /** `Run 1 of 3, before repair` */

@@ -4,12 +4,8 @@ import { windowOfSamples } from '../../../core/trace/window-of-samples.ts';
 import { columnsOf, type Level, runAfter, runBefore } from '../../support/record-job.ts';
 
 const draw = (run = runAfter(), topA = 0) => {
-  const plot = drawRunPlot({
-    window: run.window,
-    report: run.report,
-    limitA: run.run.limitA,
-    topA,
-  });
+  const { limitA, setV } = run.run;
+  const plot = drawRunPlot({ window: run.window, report: run.report, limitA, setV, topA });
   if (plot === null) throw new Error('nothing was drawn');
   return plot;
 };
@@ -76,12 +72,20 @@ describe('drawRunPlot', () => {
     expect(plot.amps).not.toBe('');
   });
 
+  it('draws volts that were pulled down low in the frame, under the volts that were set', () => {
+    const columns = columnsOf([{ stage: 'limited', forS: 5, amps: 1, volts: 0.15, reason: '' }]);
+    const plot = draw({ ...runAfter(), window: windowOfSamples(columns, 0, 50_000, 1200) });
+    expect(Number(plot.voltsTicks.at(-1)?.text)).toBeGreaterThanOrEqual(15);
+    const height = plot.frame.bottom - Math.min(...pointsOf(plot.volts).map((point) => point.y));
+    expect(height).toBeLessThan(0.05 * (plot.frame.bottom - plot.frame.top));
+  });
+
   it('draws nothing when no current was read', () => {
     const columns = columnsOf([{ stage: 'running', forS: 5, amps: 0.3, volts: 5, reason: '' }]);
     columns.amps.fill(Number.NaN);
     const { report } = runAfter();
     const window = windowOfSamples(columns, 0, 50_000, 1200);
-    expect(drawRunPlot({ window, report, limitA: null, topA: 0 })).toBeNull();
+    expect(drawRunPlot({ window, report, limitA: null, setV: null, topA: 0 })).toBeNull();
   });
 
   it('shows a draw below zero without cutting it off', () => {
