@@ -1,5 +1,5 @@
 import { WakelineError } from '../errors.ts';
-import { booleanReply } from '../scpi/response-shape.ts';
+import { ampsReply, booleanReply } from '../scpi/response-shape.ts';
 import type { Session } from '../scpi/session.ts';
 import { probeSupply } from './probe-supply.ts';
 import { inChannel, type SupplyDialect } from './supply-dialect.ts';
@@ -45,6 +45,7 @@ export interface SupplyOptions {
 }
 
 const OFF_TRIES = 3;
+const CAREFUL_PAUSE_MS = 100;
 /** Somebody may turn the knobs of the supply itself: its set-points are asked this often. */
 const SETPOINTS_EVERY_MS = 2000;
 
@@ -66,8 +67,12 @@ export async function openSupply(session: Session, options: SupplyOptions = {}):
     return set;
   }
 
+  /** Null = it cannot tell; the question asked instead shows at least that it listens. */
   async function askOutput(lane: 'usual' | 'urgent'): Promise<boolean | null> {
-    if (dialect.askOutput === null) return null;
+    if (dialect.askOutput === null) {
+      await session.query(inChannel(dialect.measureAmps, dialect), ampsReply, { lane });
+      return null;
+    }
     const message = inChannel(dialect.askOutput, dialect);
     return (await session.query(message, booleanReply, { lane })).value;
   }
@@ -125,16 +130,23 @@ export async function openSupply(session: Session, options: SupplyOptions = {}):
     async outputOff() {
       if (off === null) throw cannotSwitch();
       let failure: unknown = null;
+      let isAsked = false;
       for (let i = 0; i < OFF_TRIES; i += 1) {
         await session.urge(off);
         try {
-          if ((await askOutput('urgent')) !== true) return;
+          const isOn = await askOutput('urgent');
+          if (isOn === false) return;
+          isAsked = isOn !== null;
         } catch (thrown) {
           if (!session.isOpen) throw thrown;
           failure = thrown;
+          // It may have missed both for coming too close behind one another.
+          session.pauseMs = Math.max(session.pauseMs, CAREFUL_PAUSE_MS);
         }
         if (dialect.takeRemote !== null) await session.urge(dialect.takeRemote);
       }
+      // One that cannot tell has now been told several times.
+      if (!isAsked && failure === null) return;
       throw (
         failure ??
         staysSo(`It was sent ${off} and its output stayed on`, 'Switch it off by hand, now.')

@@ -6,6 +6,8 @@ import type { Wire } from './session-wire.ts';
 
 /** Pauses between messages that are tried, in milliseconds, when back-to-back goes unanswered. */
 const PAUSES_MS = [0, 20, 50, 100, 200] as const;
+/** Instruments that end nothing tell messages apart by the quiet between them. */
+const ENDLESS_PAUSE_MS = 50;
 const MESSAGE_ENDS = ['\n', '\r\n', ''] as const;
 /** Asked so often at most until two answers agree. */
 const MOST_ASKS = 12;
@@ -35,7 +37,7 @@ export async function identify(wire: Wire, step: Step, timing: SessionTiming): P
     pauseIndex += 1;
     if (tried.isFinal || pauseIndex >= PAUSES_MS.length) throw new WakelineError(tried.trouble);
     await wire.untilQuiet(timing.quietMs, timing.quietCapMs);
-    wire.pauseMs = PAUSES_MS[pauseIndex]!;
+    wire.pauseMs = Math.max(wire.pauseMs, PAUSES_MS[pauseIndex]!);
     isCloseBehind = false;
   }
   throw new WakelineError({
@@ -52,6 +54,7 @@ async function firstAnswer(wire: Wire, step: Step, timing: SessionTiming): Promi
     wire.messageEnd = end;
     // What was sent with another end may still wait in the instrument for this one.
     if (end === '\r\n') wire.transmit('');
+    if (end === '') wire.pauseMs = ENDLESS_PAUSE_MS;
     const tried = await step.tryOnce('*IDN?', identityReply, timing.timeoutMs.identity);
     if ('answer' in tried) return tried.answer.value;
     if (trouble === null || tried.trouble.code === 'bad-reply') trouble = tried;
@@ -60,10 +63,12 @@ async function firstAnswer(wire: Wire, step: Step, timing: SessionTiming): Promi
     if (outcome?.kind === 'silent' && identityReply.decode(outcome.partial) !== undefined) {
       // A whole answer that never ended: it ends with CR alone, or not at all.
       wire.replyEnd = outcome.isAtReturn ? 'cr' : 'quiet';
+      if (wire.replyEnd === 'quiet') wire.pauseMs = ENDLESS_PAUSE_MS;
       await wire.untilQuiet(timing.quietMs, timing.quietCapMs);
       const again = await step.tryOnce('*IDN?', identityReply, timing.timeoutMs.identity);
       if ('answer' in again && again.answer.value === outcome.partial) return again.answer.value;
       wire.replyEnd = 'lf';
+      wire.pauseMs = 0;
     }
     await wire.untilQuiet(timing.quietMs, timing.quietCapMs);
   }
