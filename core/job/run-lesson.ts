@@ -5,11 +5,22 @@ import type { TraceColumns } from '../trace/sample.ts';
 const FLAT_SHARE = 0.02;
 const FEWEST_SAMPLES = 20;
 
-/** The longest stretch that a run spent running; null when it never did. */
-export function longestRunning(report: StageReport): Stage | null {
+/** How close to the level held a stretch must lie to be the one that held it. */
+const SAME_LEVEL = 0.1;
+
+/**
+ * The stretch that shows at what level a board ran: the longest that was called running, else the
+ * longest at the level that the run held (a board that was not known yet cannot be called running).
+ * Null when there is none.
+ */
+export function levelStretch(report: StageReport): Stage | null {
+  const { heldA } = report.reach;
+  const isHeld = ({ meanA }: Stage) =>
+    heldA !== null && meanA !== null && Math.abs(meanA - heldA) <= SAME_LEVEL * heldA;
   const running = report.stages.filter((stage) => stage.stage === 'running');
+  const candidates = running.length > 0 ? running : report.stages.filter(isHeld);
   const longer = (a: Stage, b: Stage) => (b.endS - b.startS > a.endS - a.startS ? b : a);
-  return running.length === 0 ? null : running.reduce(longer);
+  return candidates.length === 0 ? null : candidates.reduce(longer);
 }
 
 /**

@@ -1,6 +1,7 @@
 import type { Insertable } from 'kysely';
 import { WakelineError } from '../../core/errors.ts';
 import { CHUNK_VERSION, decodeChunk, encodeChunk } from '../../core/trace/chunk-codec.ts';
+import { decimalDigits } from '../../core/trace/decimal-scale.ts';
 import type { TraceColumns } from '../../core/trace/sample.ts';
 import type { Db } from './ledger-context.ts';
 import type { ChunkRow } from './tables.ts';
@@ -21,10 +22,16 @@ export function chunkRow(o: {
     samples: ticks.length,
     waited_ms: Math.ceil(o.waitedMs),
     codec: CHUNK_VERSION,
-    volts_exponent: null,
-    amps_exponent: null,
+    volts_exponent: exponentOf(o.columns.volts),
+    amps_exponent: exponentOf(o.columns.amps),
     columns: encodeChunk(o.columns),
   };
+}
+
+/** Power of ten of a column's whole numbers; null when it is absent or holds no decimals. */
+function exponentOf(values: Float64Array): number | null {
+  const digits = values.every(Number.isNaN) ? null : decimalDigits(values);
+  return digits === null ? null : 0 - digits;
 }
 
 /** Writes chunks, the open one over what was there of it before. */

@@ -1,7 +1,7 @@
 import type { Selectable } from 'kysely';
 import type { BoardFacts } from '../../core/job/job.ts';
 import type { KnownRun } from '../../core/job/known-runs.ts';
-import { isFlatDraw, longestRunning, wokeAfterS } from '../../core/job/run-lesson.ts';
+import { isFlatDraw, levelStretch, wokeAfterS } from '../../core/job/run-lesson.ts';
 import { TICKS_PER_SECOND } from '../../core/trace/sample.ts';
 import { jobFromRow } from './job-store.ts';
 import type { Db } from './ledger-context.ts';
@@ -48,23 +48,23 @@ export async function knownRunsOfModel(
     if (run.role === 'before') continue;
     if (run.role !== 'after' && run.reach?.stage !== 'running') continue;
     const report = await readReport(db, summary);
-    const running = longestRunning(report);
+    const stretch = levelStretch(report);
     const outcome = row.job_state === 'closed' ? await newestOutcome(db, row.of_job) : null;
     known.push({
       role: run.role,
       reachedRunning: run.reach?.stage === 'running',
       provedGood: outcome?.verdict !== 'not-repaired' && outcome?.verdict !== 'returned-untouched',
       feed: run.feed,
-      runningA: running?.meanA ?? run.reach?.heldA ?? null,
-      runningV: running?.meanV ?? run.setV,
+      runningA: stretch?.meanA ?? run.reach?.heldA ?? null,
+      runningV: stretch?.meanV ?? run.setV,
       runsFlat:
-        running === null
+        stretch === null
           ? null
           : isFlatDraw(
               await reader.samples(
                 run.id,
-                Math.round(running.startS * TICKS_PER_SECOND),
-                Math.round(running.endS * TICKS_PER_SECOND),
+                Math.round(stretch.startS * TICKS_PER_SECOND),
+                Math.round(stretch.endS * TICKS_PER_SECOND),
                 FLAT_SAMPLES,
               ),
             ),

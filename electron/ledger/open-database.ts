@@ -106,7 +106,8 @@ function makeDurable(sqlite: BetterSqlite.Database): void {
   sqlite.pragma('synchronous = FULL');
   sqlite.pragma('foreign_keys = ON');
   sqlite.pragma('journal_size_limit = 4194304');
-  sqlite.exec(`begin immediate; pragma application_id = ${APPLICATION_ID}; commit`);
+  const mark = isNew ? `pragma application_id = ${APPLICATION_ID};` : '';
+  sqlite.exec(`begin immediate; ${mark} commit`);
 }
 
 function refuseForeignDatabase(sqlite: BetterSqlite.Database, path: string): void {

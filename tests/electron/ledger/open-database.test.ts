@@ -125,7 +125,7 @@ describe('a full disk', () => {
           columns: samples(1024, { fromTick: n * 1024 * 500, amps: () => Math.random() }),
         });
       await append(0);
-      const readAll = () =>
+      const readAll = async () =>
         ledger.handlers.readSamples({ id: run.id, fromTick: 0, toTick: 1e10, limit: 200_000 });
       expect((await readAll()).ticks).toHaveLength(1024);
 
