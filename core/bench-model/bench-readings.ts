@@ -6,6 +6,8 @@ export interface BenchReadings {
   supplyV(trueV: number): number;
   supplyA(trueA: number): number;
   meter(as: MeterFunction, trueValue: number): number;
+  /** How far the supply's limit is off: 1 = exact. */
+  readonly limitGain: number;
 }
 
 /**
@@ -23,7 +25,10 @@ export function createBenchReadings(seed: number, scale: number): BenchReadings 
   const ampsOffset = scale * (-0.15e-3 + 2.5e-3 * build.even());
   const meterGain = 1 + scale * 5e-5 * build.normal();
 
+  const limitGain = 1 + scale * 5e-3 * build.normal();
+
   return {
+    limitGain,
     supplyV: (trueV) =>
       step(trueV * voltsGain + voltsOffset + scale * 0.5e-3 * noise.normal(), 1e-3),
     supplyA: (trueA) =>

@@ -8,6 +8,8 @@ export interface NetPlan {
   readonly diodeV: number;
   /** Nominal volts when the net is a rail that can be up; left out for nets between parts. */
   readonly railV?: number;
+  /** Volts that it holds when the board is put on: a cell is a net of very many farads. */
+  readonly startV?: number;
 }
 
 /** A path of low resistance between two nets: a fuse, a sense resistor, a coil. */
@@ -93,6 +95,15 @@ export interface SequencePlan {
 /** What is wrong with a board, and the part that mends it when replaced. */
 export type BoardFault =
   | { readonly kind: 'short'; readonly part: string; readonly net: string; readonly ohms: number }
+  /** A leak whose conductance follows its warmth from `coldOhms` to `hotOhms` with `warmS`. */
+  | {
+      readonly kind: 'warming-leak';
+      readonly part: string;
+      readonly net: string;
+      readonly coldOhms: number;
+      readonly hotOhms: number;
+      readonly warmS: number;
+    }
   | { readonly kind: 'no-enable'; readonly part: string; readonly converter: string }
   | { readonly kind: 'dead-converter'; readonly part: string; readonly converter: string }
   | { readonly kind: 'open-link'; readonly part: string }

@@ -83,6 +83,7 @@ export function createPretendBench(options: {
 }): PretendBench {
   const stage = createSupplyStage();
   const readings = createBenchReadings(options.seed, options.noiseScale ?? 1);
+  stage.limitGain = readings.limitGain;
   const supplyV = createLowPass(SUPPLY_AVERAGE_S);
   const supplyA = createLowPass(SUPPLY_AVERAGE_S);
   const probedV = createLowPass(METER_AVERAGE_S);

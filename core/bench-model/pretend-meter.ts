@@ -2,7 +2,7 @@ import { readChoice, readNumber, readText } from '../scpi/read-parameter.ts';
 import type { CommandOutcome, ScpiCommand } from '../scpi/scpi-command.ts';
 import { createScpiDevice, type ScpiDevice } from '../scpi/scpi-device.ts';
 import { isFault, scpiFault } from '../scpi/scpi-fault.ts';
-import { writeExponent, writeText } from '../scpi/write-value.ts';
+import { writeBlock, writeExponent, writeText } from '../scpi/write-value.ts';
 import type { MeterFunction } from './probe-reading.ts';
 
 /** What the meter needs of the bench around it. */
@@ -41,12 +41,20 @@ const FUNCTION_NAMES: Readonly<Record<string, MeterFunction>> = {
 /** The pretend bench meter: volts, ohms on two and four wires, diode and continuity. */
 export function createPretendMeter(bench: MeterBench): ScpiDevice {
   let chosen: MeterFunction = 'VOLT';
-  let last: string | null = null;
+  let last: number | null = null;
+  let form: 'ASCii' | 'REAL' = 'ASCii';
+
+  /** A reading as FORMat[:DATA] has it (SCPI-1999 vol. 2, 9.1): NR3 or a block of one double. */
+  function written(value: number): string {
+    if (form === 'ASCii') return writeExponent(value, 8);
+    const view = new DataView(new ArrayBuffer(8));
+    view.setFloat64(0, value);
+    return writeBlock(String.fromCharCode(...new Uint8Array(view.buffer)));
+  }
 
   function take(): string {
-    const value = bench.measure(chosen);
-    last = writeExponent(value ?? OVERLOAD, 8);
-    return last;
+    last = bench.measure(chosen) ?? OVERLOAD;
+    return written(last);
   }
 
   function choose(as: MeterFunction): undefined {
@@ -96,7 +104,20 @@ export function createPretendMeter(bench: MeterBench): ScpiDevice {
     { pattern: 'READ?', run: take },
     { pattern: 'INITiate[:IMMediate]', run: () => void take() },
     { pattern: 'ABORt', run: () => undefined },
-    { pattern: 'FETCh?', run: () => last ?? scpiFault(-230) },
+    { pattern: 'FETCh?', run: () => (last === null ? scpiFault(-230) : written(last)) },
+    {
+      pattern: 'FORMat[:DATA]',
+      takes: [1, 2],
+      run: ({ parameters: [kind, length] }) => {
+        const chosenForm = readChoice(kind!, ['ASCii', 'REAL'] as const);
+        if (isFault(chosenForm)) return chosenForm;
+        const bits = length ? readNumber(length) : 64;
+        if (isFault(bits)) return bits;
+        if (chosenForm === 'REAL' && bits !== 64) return scpiFault(-224, 'only REAL,64');
+        form = chosenForm;
+      },
+    },
+    { pattern: 'FORMat[:DATA]?', run: () => (form === 'REAL' ? 'REAL,64' : 'ASC') },
     { pattern: '[SENSe#:]FUNCtion[:ON]?', run: () => writeText(chosen) },
     {
       pattern: '[SENSe#:]FUNCtion[:ON]',
@@ -130,7 +151,10 @@ export function createPretendMeter(bench: MeterBench): ScpiDevice {
     inputBytes: 512,
     lineEnding: '\r\n',
     powerOnEvent: true,
-    reset: () => choose('VOLT'),
+    reset: () => {
+      choose('VOLT');
+      form = 'ASCii';
+    },
     selfTest: () => 0,
     refresh: () => bench.refresh(),
     onCarriedOut: (text) => bench.log(text),

@@ -1,4 +1,5 @@
 import type { ParameterToken } from '../scpi/program-unit.ts';
+import { readChannelList } from '../scpi/read-list.ts';
 import { type NumberRule, readBoolean, readNumber } from '../scpi/read-parameter.ts';
 import type { CommandOutcome, ScpiCommand } from '../scpi/scpi-command.ts';
 import { createScpiDevice, type ScpiDevice } from '../scpi/scpi-device.ts';
@@ -106,12 +107,9 @@ export function createPretendSupply(bench: SupplyBench): ScpiDevice {
     { pattern: '[SOURce#:]VOLTage:PROTection:CLEar', run: clearTrips },
     { pattern: '[SOURce#:]CURRent:PROTection:CLEar', run: clearTrips },
     { pattern: 'OUTPut#:PROTection:CLEar', run: clearTrips },
-    { pattern: 'MEASure[:SCALar]:VOLTage[:DC]?', run: () => writeFixed(bench.measureV(), 3) },
-    { pattern: 'MEASure[:SCALar]:CURRent[:DC]?', run: () => writeFixed(bench.measureA(), 3) },
-    {
-      pattern: 'MEASure[:SCALar]:POWer[:DC]?',
-      run: () => writeFixed(bench.measureV() * bench.measureA(), 3),
-    },
+    measurement('VOLTage', () => bench.measureV()),
+    measurement('CURRent', () => bench.measureA()),
+    measurement('POWer', () => bench.measureV() * bench.measureA()),
     { pattern: 'SYSTem:REMote', run: () => undefined },
     { pattern: 'SYSTem:LOCal', run: () => undefined },
     { pattern: 'SYSTem:RWLock', run: () => undefined },
@@ -186,6 +184,20 @@ function switchCommands(
     },
     { pattern: `${pattern}?`, run: () => bit(get()) },
   ];
+}
+
+/** A measurement, with or without the list of its only channel: `(@1)`. */
+function measurement(of: string, take: () => number): ScpiCommand {
+  return {
+    pattern: `MEASure[:SCALar]:${of}[:DC]?`,
+    takes: [0, 1],
+    run: ({ parameters }) => {
+      const list = parameters[0] ? readChannelList(parameters[0]) : [];
+      if (isFault(list)) return list;
+      const others = list.some(({ from, to }) => from.join() !== '1' || to.join() !== '1');
+      return others ? scpiFault(-222, 'channel') : writeFixed(take(), 3);
+    },
+  };
 }
 
 function bit(on: boolean): string {

@@ -46,6 +46,8 @@ const SMALLEST_STEP_S = 1e-7;
 /** A step across a threshold is cut back until it is no longer than this. */
 const THRESHOLD_STEP_S = 20e-6;
 const LONGEST_STEP_S = 2;
+/** A leak's warmth is carried on from step to step, so that they must stay short beside it. */
+const LONGEST_LEAK_STEP_S = 0.2;
 
 /** Starts a circuit at rest, but for the supply's own terminals. */
 export function createSimulation(parts: SimulationParts): Simulation {
@@ -55,6 +57,9 @@ export function createSimulation(parts: SimulationParts): Simulation {
   const { n, converters } = network;
   let volts = new Float64Array(n);
   let end = new Float64Array(n);
+  for (const [i, name] of network.names.entries()) {
+    volts[i] = board?.nets.find((net) => net.name === name)?.startV ?? 0;
+  }
   volts[0] = parts.terminalV;
   let nowS = parts.startS;
   let tryS = SMALLEST_STEP_S;
@@ -116,6 +121,7 @@ export function createSimulation(parts: SimulationParts): Simulation {
         changed = true;
       }
     }
+    network.warmLeaks(volts, stepS);
     const { amps } = regulate(stage, nowS, volts[0]!, source);
     if (protect(stage, nowS, volts[0]!, amps)) changed = true;
     if (sequencer?.run(nowS)) changed = true;
@@ -144,7 +150,8 @@ export function createSimulation(parts: SimulationParts): Simulation {
       while (nowS < t) {
         const eventS = nextEventS();
         const untilS = Math.min(t, Math.max(eventS, nowS + SMALLEST_STEP_S));
-        let h = Math.min(tryS, untilS - nowS, LONGEST_STEP_S);
+        const longestS = network.leaks.length > 0 ? LONGEST_LEAK_STEP_S : LONGEST_STEP_S;
+        let h = Math.min(tryS, untilS - nowS, longestS);
         const before = thresholds(volts);
         for (;;) {
           const error = solver.attempt(nowS, volts, h, end);
@@ -219,7 +226,8 @@ function moveConverter(converter: Converter, t: number, inV: number): boolean {
 function protect(stage: SupplyStage, t: number, terminalV: number, amps: number): boolean {
   const overV = stage.on && stage.overV.enabled && terminalV > stage.overV.level;
   const { overA } = stage;
-  const over = stage.on && overA.enabled && amps >= Math.min(overA.level, stage.limitA);
+  const over =
+    stage.on && overA.enabled && amps >= Math.min(overA.level, stage.limitA * stage.limitGain);
   overA.sinceS = over ? Math.min(overA.sinceS, t) : Infinity;
   const overLong = over && t >= overA.sinceS + overA.delayS;
   if (!overV && !overLong) return false;

@@ -2,6 +2,8 @@
 export interface SupplyStage {
   setV: number;
   limitA: number;
+  /** How the limit that it holds differs from the one that was set. */
+  limitGain: number;
   on: boolean;
   /** Where the reference was at `fromS`, on its way to `aim()`. */
   fromV: number;
@@ -31,6 +33,7 @@ export function createSupplyStage(): SupplyStage {
   return {
     setV: 0,
     limitA: 1,
+    limitGain: 1,
     on: false,
     fromV: 0,
     fromS: 0,
@@ -88,8 +91,9 @@ export function regulate(
   const siemens = 1 / STAGE_BUILD.sourceOhms;
   const below = referenceV(stage, t) - terminalV;
   const wanted = stage.on ? below * siemens : 0;
-  result.limited = stage.on && wanted >= stage.limitA;
-  result.amps = Math.min(stage.limitA, Math.max(0, wanted));
+  const limitA = stage.limitA * stage.limitGain;
+  result.limited = stage.on && wanted >= limitA;
+  result.amps = Math.min(limitA, Math.max(0, wanted));
   result.netA = result.amps;
   const regulates = wanted > 0 && !result.limited;
   result.netPerV = regulates ? -siemens : 0;

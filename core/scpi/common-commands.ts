@@ -1,8 +1,8 @@
-import { readNumber } from './read-parameter.ts';
+import { readChoice, readNumber } from './read-parameter.ts';
 import type { CommandCall, ScpiCommand } from './scpi-command.ts';
 import { isFault, type ScpiFault } from './scpi-fault.ts';
-import type { StatusGroup } from './status-registers.ts';
-import { writeText } from './write-value.ts';
+import type { RegisterForm, StatusGroup, StatusRegisters } from './status-registers.ts';
+import { writeRadix, writeText } from './write-value.ts';
 
 /** What differs between devices in the commands that every device has. */
 export interface DeviceManners {
@@ -26,13 +26,13 @@ export function commonCommands(manners: DeviceManners): ScpiCommand[] {
     mask('*ESE', 255, (call, value) => {
       call.status.eventEnable = value;
     }),
-    { pattern: '*ESE?', run: ({ status }) => String(status.eventEnable) },
+    { pattern: '*ESE?', run: ({ status }) => register(status, status.eventEnable) },
     {
       pattern: '*ESR?',
       run: ({ status }) => {
         const value = status.eventStatus;
         status.eventStatus = 0;
-        return String(value);
+        return register(status, value);
       },
     },
     { pattern: '*IDN?', run: () => manners.identity.map((field) => field || '0').join(',') },
@@ -43,14 +43,20 @@ export function commonCommands(manners: DeviceManners): ScpiCommand[] {
       },
     },
     { pattern: '*OPC?', run: () => '1' },
-    { pattern: '*RST', run: () => void manners.reset() },
+    {
+      pattern: '*RST',
+      run: ({ status }) => {
+        status.registerForm = 'ASCii';
+        manners.reset();
+      },
+    },
     mask('*SRE', 255, (call, value) => {
       call.status.serviceEnable = value;
     }),
-    { pattern: '*SRE?', run: ({ status }) => String(status.serviceEnable) },
+    { pattern: '*SRE?', run: ({ status }) => register(status, status.serviceEnable) },
     {
       pattern: '*STB?',
-      run: ({ status, answerWaiting }) => String(status.statusByte(answerWaiting)),
+      run: ({ status, answerWaiting }) => register(status, status.statusByte(answerWaiting)),
     },
     { pattern: '*TST?', run: () => String(manners.selfTest()) },
     { pattern: '*WAI', run: () => undefined },
@@ -62,8 +68,30 @@ export function commonCommands(manners: DeviceManners): ScpiCommand[] {
     { pattern: 'SYSTem:VERSion?', run: () => '1999.0' },
     ...groupCommands('STATus:QUEStionable', ({ status }) => status.questionable),
     ...groupCommands('STATus:OPERation', ({ status }) => status.operation),
+    {
+      pattern: 'FORMat:SREGister',
+      takes: [1, 1],
+      run: ({ status, parameters }) => {
+        const form = readChoice(parameters[0]!, REGISTER_FORMS);
+        if (isFault(form)) return form;
+        status.registerForm = form;
+      },
+    },
+    {
+      pattern: 'FORMat:SREGister?',
+      run: ({ status }) => status.registerForm.replace(/[a-z]/g, ''),
+    },
     { pattern: 'STATus:PRESet', run: ({ status }) => void status.preset() },
   ];
+}
+
+const REGISTER_FORMS: readonly RegisterForm[] = ['ASCii', 'BINary', 'HEXadecimal', 'OCTal'];
+
+/** A register's value in the form that was chosen. */
+function register(status: StatusRegisters, value: number): string {
+  const bases = { BINary: 2, HEXadecimal: 16, OCTal: 8 } as const;
+  const form = status.registerForm;
+  return form === 'ASCii' ? String(value) : writeRadix(value, bases[form]);
 }
 
 /** An error as SYSTem:ERRor? answers it; the text has at most 255 characters. */
@@ -79,14 +107,17 @@ function groupCommands(header: string, group: (call: CommandCall) => StatusGroup
       run: (call) => {
         const value = group(call).event;
         group(call).event = 0;
-        return String(value);
+        return register(call.status, value);
       },
     },
-    { pattern: `${header}:CONDition?`, run: (call) => String(group(call).condition) },
+    {
+      pattern: `${header}:CONDition?`,
+      run: (call) => register(call.status, group(call).condition),
+    },
     mask(`${header}:ENABle`, 65_535, (call, value) => {
       group(call).enable = value & 0x7fff;
     }),
-    { pattern: `${header}:ENABle?`, run: (call) => String(group(call).enable) },
+    { pattern: `${header}:ENABle?`, run: (call) => register(call.status, group(call).enable) },
   ];
 }
 

@@ -38,6 +38,7 @@ export function createScpiDevice(make: DeviceMake): ScpiDevice {
     command,
     pattern: headerPattern(command.pattern),
   }));
+  const find = createFinder(table);
   const read = createMessageReader(make.inputBytes);
   const listeners = new Set<(bytes: Uint8Array) => void>();
 
@@ -62,7 +63,7 @@ export function createScpiDevice(make: DeviceMake): ScpiDevice {
 
   /** Runs a unit; its answer is added to `answers`. Gives the fault to report, or null. */
   function runUnit(unit: ProgramUnit, header: string, answers: string[]): ScpiFault | null {
-    const found = find(table, unit, header);
+    const found = find(unit.isQuery, header);
     if (!found) return scpiFault(-113, unit.header);
     const { command, suffixes } = found;
     const highest = command.highestSuffixes ?? [];
@@ -107,11 +108,30 @@ interface TableRow {
   readonly pattern: HeaderPattern;
 }
 
-function find(table: readonly TableRow[], unit: ProgramUnit, header: string) {
-  for (const { command, pattern } of table) {
-    if (pattern.isQuery !== unit.isQuery) continue;
-    const suffixes = matchHeader(pattern, header);
-    if (suffixes) return { command, suffixes };
-  }
-  return null;
+interface Found {
+  readonly command: ScpiCommand;
+  readonly suffixes: readonly number[];
+}
+
+/** A poller sends the same few headers for hours: what they matched is kept. */
+const LONGEST_MEMORY = 500;
+
+function createFinder(table: readonly TableRow[]) {
+  const memory = new Map<string, Found | null>();
+  return (isQuery: boolean, header: string): Found | null => {
+    const key = isQuery ? `${header}?` : header;
+    const known = memory.get(key);
+    if (known !== undefined) return known;
+    if (memory.size >= LONGEST_MEMORY) memory.clear();
+    let found: Found | null = null;
+    for (const { command, pattern } of table) {
+      const suffixes = pattern.isQuery === isQuery ? matchHeader(pattern, header) : null;
+      if (suffixes) {
+        found = { command, suffixes };
+        break;
+      }
+    }
+    memory.set(key, found);
+    return found;
+  };
 }

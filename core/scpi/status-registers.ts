@@ -9,6 +9,9 @@ export interface StatusGroup {
   enable: number;
 }
 
+/** Forms of a register in an answer. */
+export type RegisterForm = 'ASCii' | 'BINary' | 'HEXadecimal' | 'OCTal';
+
 /** Status byte bits (IEEE 488.2, 11.2; SCPI-1999 vol. 1, 9.2). */
 const STATUS_BIT = {
   errors: 4,
@@ -24,6 +27,8 @@ export interface StatusRegisters {
   eventStatus: number;
   eventEnable: number;
   serviceEnable: number;
+  /** How registers are answered: FORMat:SREGister (SCPI-1999 vol. 2, 9.4). */
+  registerForm: RegisterForm;
   readonly questionable: StatusGroup;
   readonly operation: StatusGroup;
   readonly errorCount: number;
@@ -48,6 +53,7 @@ export function createStatusRegisters(places: number, powerOn: boolean): StatusR
     eventStatus: powerOn ? 128 : 0,
     eventEnable: 0,
     serviceEnable: 0,
+    registerForm: 'ASCii',
     questionable: group(),
     operation: group(),
     get errorCount() {

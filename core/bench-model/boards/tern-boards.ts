@@ -63,4 +63,13 @@ export const TERN_BOARDS: readonly BoardPlan[] = [
     },
     [{ kind: 'short', part: 'U4', net: 'SYS_3V3', ohms: 1.6 }],
   ),
+  ternPlan(
+    {
+      key: 'tern-falls',
+      letter: 'H',
+      story:
+        'Starts, shows a picture for some seconds and goes dark. The fan has been noisy for a month.',
+    },
+    [{ kind: 'fails-check', part: 'FAN1' }],
+  ),
 ];

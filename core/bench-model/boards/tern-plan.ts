@@ -1,7 +1,7 @@
 import type { BoardFault, BoardPlan, ConverterPlan } from '../board-plan.ts';
 
 /** Invented parts of the Tern that a technician may replace. */
-const TERN_PARTS = ['F1', 'C7', 'C112', 'U1', 'U3', 'U4', 'U6', 'R41', 'U20'] as const;
+const TERN_PARTS = ['F1', 'C7', 'C112', 'U1', 'U3', 'U4', 'U6', 'R41', 'U20', 'FAN1'] as const;
 
 const core: Omit<ConverterPlan, 'part' | 'to' | 'setV' | 'limitA' | 'softStartS'> = {
   kind: 'buck',
@@ -146,6 +146,7 @@ export function ternPlan(
         { do: 'load', load: 'memory', amps: 0.9 },
         { do: 'busy', load: 'processor', fromA: 3, toA: 5.2, dwellS: [0.05, 0.25] },
         { do: 'wait', s: 3.5 },
+        { do: 'verify', part: 'FAN1', orElse: 'off' },
         { do: 'busy', load: 'processor', fromA: 2, toA: 5, dwellS: [0.06, 0.5] },
         { do: 'busy', load: 'ports', fromA: 0.18, toA: 0.24, dwellS: [0.3, 1.5] },
       ],

@@ -140,7 +140,48 @@ describe('the boards', () => {
     expect(mean(amps.slice(60))).toBeGreaterThan(0.15);
   });
 
-  it('Wren 6 draws next to nothing until its button is pressed', () => {
+  it('Tern H runs for some seconds, falls back to a flat low draw and stays there', () => {
+    const desk = benchAt();
+    const amps = feed(desk, 'tern-falls', 30);
+    expect(mean(amps.slice(80, 120))).toBeGreaterThan(0.38);
+    expect(mean(amps.slice(200))).toBeCloseTo(0.016, 2);
+    expect(spread(amps.slice(200))).toBeLessThan(0.006);
+  });
+
+  it('Plover B tries again about every second and a half', () => {
+    const desk = benchAt();
+    const amps = feed(desk, 'plover-hiccup', 30);
+    const rises = amps.flatMap((a, i) => (i > 0 && amps[i - 1]! < 0.06 && a >= 0.06 ? [i] : []));
+    const periods = rises.slice(1).map((at, i) => (at - rises[i]!) / 20);
+    expect(mean(periods)).toBeCloseTo(1.52, 1);
+    expect(Math.min(...amps.slice(20))).toBeLessThan(0.006);
+  });
+
+  it('Plover C creeps up without a step, and cools down while off', () => {
+    const desk = benchAt();
+    const amps = feed(desk, 'plover-creep', 120);
+    const tenths = [400, 800, 1200, 1600, 2000].map((at) => mean(amps.slice(at, at + 100)));
+    expect(tenths).toEqual(tenths.toSorted((a, b) => a - b));
+    expect(tenths[4]! - tenths[0]!).toBeGreaterThan(0.08);
+    const steps = amps.slice(400).map((a, i) => Math.abs(a - amps[i + 395]!));
+    expect(Math.max(...steps)).toBeLessThan(0.008);
+    desk.supply('OUTP OFF');
+    desk.wait(600);
+    expect(mean(feed(desk, 'plover-creep', 10).slice(100))).toBeLessThan(tenths[0]!);
+  });
+
+  it('Wren B holds its cell’s volts above the set volts and draws nothing', () => {
+    const desk = benchAt();
+    const amps = feed(desk, 'wren-cell-in', 5);
+    expect(mean(amps)).toBeLessThan(0.004);
+    expect(Number(desk.supply('MEAS:VOLT?'))).toBeGreaterThan(4.03);
+    expect(desk.supply('STAT:QUES:COND?')).toBe('0');
+    desk.supply('OUTP OFF');
+    desk.wait(2);
+    expect(Number(desk.supply('MEAS:VOLT?'))).toBeGreaterThan(4.03);
+  });
+
+  it('Wren A draws next to nothing until its button is pressed', () => {
     const desk = benchAt();
     const before = feed(desk, 'wren-waits', 20);
     expect(mean(before)).toBeLessThan(0.012);
@@ -332,7 +373,7 @@ describe('the bench as a whole', () => {
           expect(truth.inputA).toBeLessThan(700);
         },
       ),
-      { numRuns: 60 },
+      { numRuns: 40 },
     );
   });
 });

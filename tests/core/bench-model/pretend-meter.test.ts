@@ -108,6 +108,21 @@ describe('the pretend meter', () => {
     expect(send('FETC?')).toBe('');
   });
 
+  it('answers a block of one double when told to (SCPI-1999 vol. 2, FORMat)', () => {
+    send('*CLS;:FORM REAL,64');
+    expect(send('FORM?')).toBe('REAL,64');
+    power('tern-healthy', 19, 2.5, 1);
+    bench.probe('MAIN_8V6');
+    const block = send('READ?');
+    expect(block.slice(0, 3)).toBe('#18');
+    const view = new DataView(Uint8Array.from(block.slice(3), (c) => c.charCodeAt(0)).buffer);
+    expect(view.getFloat64(0)).toBeCloseTo(8.6, 1);
+    send('FORM REAL,32');
+    expect(send('SYST:ERR?')).toMatch(/^-224,/);
+    send('*RST');
+    expect(send('FETC?;:FORM?')).toBe('ASC');
+  });
+
   it('takes a range with its unit and refuses a wrong one without changing function', () => {
     send('*CLS;:CONF:VOLT:DC 10 V, 0.001');
     send('CONF:RES 1 KOHM');

@@ -72,6 +72,14 @@ describe('the pretend supply', () => {
     expect(send('VOLT?;:OUTP?')).toBe(before);
   });
 
+  it('takes the list of its only channel in a measurement and refuses another', () => {
+    expect(send('MEAS:VOLT? (@1)')).toBe('0.000');
+    expect(send('MEAS:CURR? (@1,2:3)')).toBe('');
+    expect(send('SYST:ERR?')).toMatch(/^-222,/);
+    expect(send('MEAS:CURR? (1)')).toBe('');
+    expect(send('SYST:ERR?')).toMatch(/^-170,/);
+  });
+
   it('asks for the limits of a setting', () => {
     expect(send('VOLT? MAX;:VOLT? MIN;:CURR? MAXimum')).toBe('60.000;0.000;10.000');
   });

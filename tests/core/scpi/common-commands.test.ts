@@ -101,6 +101,19 @@ describe('commonCommands', () => {
     expect(send('*STB?;:STAT:QUES:ENAB?\n')).toBe('0;0\r\n');
   });
 
+  // Forms of 255: j123b567/scpi-parser at 886615902b27, test_parser.c.
+  it('answers registers in the base that FORMat:SREGister chose', () => {
+    const { send } = createConformingDevice();
+    send('*SRE 255;:FORM:SREG HEX\n');
+    expect(send('*SRE?;:FORM:SREG?\n')).toBe('#HFF;HEX\r\n');
+    send('FORM:SREG OCT\n');
+    expect(send('*SRE?\n')).toBe('#Q377\r\n');
+    send('FORMAT:SREGISTER BINARY\n');
+    expect(send('*SRE?\n')).toBe('#B11111111\r\n');
+    send('FORM:SREG ASC\n');
+    expect(send('*SRE?\n')).toBe('255\r\n');
+  });
+
   it('tells by bit 4 that an answer waits (IEEE 488.2, 11.2.1.2)', () => {
     const { send } = createConformingDevice();
     expect(send('*STB?;*STB?\n')).toBe('0;16\r\n');
