@@ -1,6 +1,7 @@
 import type { ChecklistItem, Quantity } from '../../core/job/job.ts';
 import { readingParts } from '../../core/units/format-reading.ts';
 import { KeyCap } from '../parts/key-cap.tsx';
+import { shownDecimals } from '../parts/shown-decimals.ts';
 import { useActions, useDeskState } from '../state/use-desk.ts';
 
 export const QUANTITY_WORDS: Readonly<Record<Quantity, string>> = {
@@ -40,7 +41,7 @@ export function MeterReading({ item, onTake }: { item: ChecklistItem; onTake: ()
     quantity: meter.quantity ?? wanted,
     value: meter.value,
     overload: meter.overload,
-    decimals: meter.decimals,
+    decimals: shownDecimals(meter.quantity ?? wanted, meter.decimals),
   });
   return (
     <div className="meter-reading">

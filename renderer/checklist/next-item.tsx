@@ -1,4 +1,5 @@
-import { type FormEvent, useRef, useState } from 'react';
+import { type FormEvent, useEffect, useRef, useState } from 'react';
+import { whyNotByHand } from '../../core/checklist/item-rules.ts';
 import type { ChecklistItem } from '../../core/job/job.ts';
 import { formatReading } from '../../core/units/format-reading.ts';
 import { useKey } from '../keys/use-key.ts';
@@ -20,17 +21,21 @@ type Form = 'none' | 'typed' | 'skip';
 /** The step to do now: what, with what caution, and its reading. */
 export function NextItem({ item, jobId }: Props) {
   const { done, skip, takeFromMeter, addReading } = useItemActions(jobId);
-  const { openJob } = useActions();
+  const { openJob, say } = useActions();
+  const article = useRef<HTMLElement | null>(null);
   const [form, setForm] = useState<Form>('none');
   const [note, setNote] = useState('');
   const noteField = useRef<HTMLInputElement | null>(null);
   const wantsReading = item.needs === 'reading' && item.quantity !== null;
   const isNote = item.needs === 'note';
 
+  const whyNot = whyNotByHand(item, note);
   const finish = (): void => {
-    if (isNote && note.trim() === '') noteField.current?.focus();
-    else void done(item, note.trim());
+    if (whyNot === null) void done(item, note.trim());
+    else if (isNote) noteField.current?.focus();
+    else say(`${whyNot}.`);
   };
+  useEffect(() => article.current?.scrollIntoView({ block: 'nearest' }), []);
   useKey('itemDone', finish);
   useKey('itemSkip', () => setForm('skip'));
   useKey('takeReading', () => void takeFromMeter(item));
@@ -39,7 +44,12 @@ export function NextItem({ item, jobId }: Props) {
   });
 
   return (
-    <article className="next-item" aria-label={`Next: ${item.title}`} data-gate={item.beforePower}>
+    <article
+      ref={article}
+      className="next-item"
+      aria-label={`Next: ${item.title}`}
+      data-gate={item.beforePower}
+    >
       <p className="next-item-head">
         <ItemSign state="open" />
         <strong>{item.title}</strong>
@@ -78,17 +88,20 @@ export function NextItem({ item, jobId }: Props) {
         <SkipForm onCancel={() => setForm('none')} onSkip={(reason) => void skip(item, reason)} />
       ) : (
         <div className="next-item-keys">
-          <button type="button" className="plain strong" onClick={finish}>
-            Done <KeyCap>D</KeyCap>
-          </button>
+          {(whyNot === null || isNote) && (
+            <button type="button" className="plain strong" onClick={finish}>
+              Done <KeyCap>D</KeyCap>
+            </button>
+          )}
+          {item.needs === 'run' && <p className="next-item-why">{whyNot}.</p>}
           {wantsReading && (
             <button type="button" className="plain" onClick={() => setForm('typed')}>
               Type it <KeyCap>T</KeyCap>
             </button>
           )}
           {item.needs === 'part' && (
-            <button type="button" className="plain" onClick={() => openJob(jobId)}>
-              Parts of this job
+            <button type="button" className="plain strong" onClick={() => openJob(jobId)}>
+              Write the part down
             </button>
           )}
           <button type="button" className="plain" onClick={() => setForm('skip')}>

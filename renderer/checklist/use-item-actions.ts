@@ -1,4 +1,5 @@
 import type { ChecklistItem, Quantity } from '../../core/job/job.ts';
+import { shownDecimals } from '../parts/shown-decimals.ts';
 import { useActions, useDesk } from '../state/use-desk.ts';
 
 export interface TypedReading {
@@ -35,8 +36,8 @@ export function useItemActions(jobId: string) {
       source,
       ...reading,
     });
-    if (answer === null) return false;
-    return item === null || item.state !== 'open' ? true : done(item);
+    if (answer !== null) say(item === null ? 'Reading kept.' : `Reading kept: ${item.title}.`);
+    return answer !== null;
   };
 
   /** Takes what the meter shows; puts the meter in the item's function first when it is not. */
@@ -55,7 +56,7 @@ export function useItemActions(jobId: string) {
         quantity: item.quantity,
         value: overload ? null : value,
         overload,
-        decimals,
+        decimals: shownDecimals(item.quantity, decimals),
         place: item.place,
         expectedLow: null,
         expectedHigh: null,

@@ -7,6 +7,7 @@ import { SetField } from './set-field.tsx';
 /** What the hands do to a run, at the foot of the sheet. */
 export function OutputControls() {
   const supply = useDeskState((state) => state.bench?.supply ?? null);
+  const board = useDeskState((state) => state.job?.job.board ?? null);
   const { tryAsk } = useActions();
   return (
     <section className="output-controls" aria-label="Output and marks">
@@ -18,6 +19,7 @@ export function OutputControls() {
           decimals={supply?.voltsDecimals ?? 2}
           keyAction="setVolts"
           keyShown="V"
+          stated={board?.statedInputV ?? null}
           onSet={(volts, confirmed) => tryAsk('setVolts', { volts, confirmed })}
         />
         <SetField
@@ -27,6 +29,7 @@ export function OutputControls() {
           decimals={supply?.ampsDecimals ?? 3}
           keyAction="setLimit"
           keyShown="L"
+          stated={board?.statedLimitA ?? null}
           onSet={(amps) => tryAsk('setLimit', { amps })}
         />
         <OutputSwitch />

@@ -61,9 +61,11 @@ export function OutputSwitch() {
           <span>Switch on {volts}</span>
           <span className="output-on-below">limit {amps}: Enter, or press again</span>
         </>
+      ) : isOn ? (
+        <span>Output is on</span>
       ) : (
         <span>
-          {isOn ? 'Output is on' : 'Output on'} {!isOn && <KeyCap>O</KeyCap>}
+          Output on <KeyCap>O</KeyCap>
         </span>
       )}
     </button>

@@ -13,12 +13,23 @@ interface Props {
   readonly decimals: number;
   readonly keyAction: KeyAction;
   readonly keyShown: string;
+  /** What this board states, offered in one press while the supply holds something else. */
+  readonly stated: number | null;
   /** Asks for the value; `confirmed` after a person has said yes to what was refused. */
   readonly onSet: (value: number, confirmed: boolean) => Promise<Result<unknown>>;
 }
 
 /** A set-point: shows what the supply holds, takes a typed value on Enter, confirms where asked. */
-export function SetField({ name, unit, value, decimals, keyAction, keyShown, onSet }: Props) {
+export function SetField({
+  name,
+  unit,
+  value,
+  decimals,
+  keyAction,
+  keyShown,
+  stated,
+  onSet,
+}: Props) {
   const id = useId();
   const input = useRef<HTMLInputElement | null>(null);
   const [typed, setTyped] = useState<string | null>(null);
@@ -93,6 +104,14 @@ export function SetField({ name, unit, value, decimals, keyAction, keyShown, onS
           onKeyDown={onKeyDown}
         />
         <span className="set-field-unit">{unit}</span>
+        {typed === null &&
+          stated !== null &&
+          value !== null &&
+          !isSame(stated, value, decimals) && (
+            <button type="button" className="plain" onClick={() => void send(stated, false)}>
+              Set {formatQuantity(stated, unit, null, { prefix: 0 })}
+            </button>
+          )}
         {typed !== null && toConfirm === null && (
           <button type="submit" className="plain">
             Set
@@ -116,4 +135,8 @@ export function SetField({ name, unit, value, decimals, keyAction, keyShown, onS
       )}
     </form>
   );
+}
+
+function isSame(a: number, b: number, decimals: number): boolean {
+  return Math.abs(a - b) < 0.6 * 10 ** -decimals;
 }

@@ -1,5 +1,6 @@
 import type { MeterState } from '../../core/contract/bench-calls.ts';
 import { readingParts } from '../../core/units/format-reading.ts';
+import { shownDecimals } from '../parts/shown-decimals.ts';
 import { useActions } from '../state/use-desk.ts';
 import { LinkWords } from './link-words.tsx';
 
@@ -17,7 +18,7 @@ export function MeterPanel({ meter }: { meter: MeterState }) {
     quantity: meter.quantity ?? 'volts',
     value: meter.value,
     overload: meter.overload,
-    decimals: meter.decimals,
+    decimals: shownDecimals(meter.quantity ?? 'volts', meter.decimals),
   });
   return (
     <>

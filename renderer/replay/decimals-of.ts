@@ -14,5 +14,5 @@ export function decimalsOf(values: Float64Array): number {
 }
 
 function isWhole(value: number): boolean {
-  return Math.abs(value - Math.round(value)) < 1e-6 * Math.max(1, Math.abs(value));
+  return Math.abs(value - Math.round(value)) < 1e-9 * Math.max(1, Math.abs(value));
 }

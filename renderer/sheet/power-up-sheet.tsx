@@ -18,6 +18,7 @@ export function PowerUpSheet() {
   const state = sheetState({
     bench,
     items: job?.items ?? null,
+    statedInputV: job?.job.board.statedInputV ?? null,
     newest: sheetRun.report?.stages.at(-1) ?? null,
     finished: sheetRun.isFinished && sheetRun.report !== null ? { report: sheetRun.report } : null,
     trouble,

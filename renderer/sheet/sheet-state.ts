@@ -29,10 +29,14 @@ export interface SheetState {
 export interface SheetFacts {
   readonly bench: BenchState | null;
   readonly items: readonly ChecklistItem[] | null;
+  readonly statedInputV: number | null;
   readonly newest: Stage | null;
   readonly finished: { readonly report: StageReport } | null;
   readonly trouble: Trouble | null;
 }
+
+/** Below this a supply's set-point feeds nothing. */
+const LEAST_FEED_V = 0.1;
 
 /** Picks the sheet's state. Trouble comes first, then a lost supply, then what the output does. */
 export function sheetState(facts: SheetFacts): SheetState {
@@ -56,7 +60,7 @@ export function sheetState(facts: SheetFacts): SheetState {
   }
   if (bench.supply.outputOn === true) return live(bench, facts.newest);
   if (facts.finished !== null) return finished(facts.finished.report);
-  return waiting(bench, facts.items);
+  return waiting(bench, facts);
 }
 
 function lost(bench: BenchState): SheetState {
@@ -76,14 +80,14 @@ function empty(bench: BenchState): SheetState {
   return { kind: 'empty', word: 'Empty', sentence };
 }
 
-function waiting(bench: BenchState, items: readonly ChecklistItem[] | null): SheetState {
+function waiting(bench: BenchState, facts: SheetFacts): SheetState {
   const say = (sentence: string): SheetState => ({ kind: 'waiting', word: 'Output off', sentence });
   if (bench.jobId === null) {
     return say(
       'Take in a job (J), or switch on: what is measured is kept and can be given to a job.',
     );
   }
-  const gates = (items ?? []).filter((item) => item.beforePower && item.state === 'open');
+  const gates = (facts.items ?? []).filter((item) => item.beforePower && item.state === 'open');
   const first = gates[0];
   if (first !== undefined) {
     const count = gates.length === 1 ? 'One step comes' : `${gates.length} steps come`;
@@ -94,8 +98,17 @@ function waiting(bench: BenchState, items: readonly ChecklistItem[] | null): She
       'The watcher that switches off if this window dies is not ready yet. Wait a moment.',
     );
   }
-  const volts = formatQuantity(bench.supply.setV, 'V', bench.supply.voltsDecimals, { prefix: 0 });
-  const amps = formatQuantity(bench.supply.limitA, 'A', bench.supply.ampsDecimals, { prefix: 0 });
+  const { setV, limitA, voltsDecimals, ampsDecimals } = bench.supply;
+  const volts = formatQuantity(setV, 'V', voltsDecimals, { prefix: 0 });
+  const amps = formatQuantity(limitA, 'A', ampsDecimals, { prefix: 0 });
+  const stated = facts.statedInputV;
+  if (setV !== null && setV < LEAST_FEED_V) {
+    return say(
+      stated === null
+        ? 'Set the volts (V) that the board states, and a low limit (L).'
+        : `Set the volts (V): this board states ${formatQuantity(stated, 'V', null, { prefix: 0 })}.`,
+    );
+  }
   return say(`Check ${volts} and the ${amps} limit, then O and Enter switch it on.`);
 }
 

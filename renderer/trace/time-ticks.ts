@@ -19,15 +19,15 @@ export function timeTicks(range: TickRange, most: number): number[] {
 
 /** A time of a run as on a stopwatch: `4.2 s`, `1:05`, `2:03:10`. */
 export function clockWords(tick: number, decimals = 0): string {
-  const seconds = tick / TICKS_PER_SECOND;
+  // Rounded as one number first, or 59.99 s would read 60 beside a minute.
   const unit = 10 ** decimals;
-  const whole = Math.floor(seconds + 0.5 / unit);
-  const fraction = decimals === 0 ? '' : (seconds % 1).toFixed(decimals).slice(1);
-  if (seconds < 60) return `${seconds.toFixed(decimals)}\u00a0s`;
-  const minutes = Math.floor(whole / 60) % 60;
-  const hours = Math.floor(whole / 3600);
-  const rest = `${String(whole % 60).padStart(2, '0')}${fraction}`;
+  const rounded = Math.round((tick / TICKS_PER_SECOND) * unit) / unit;
+  if (rounded < 60) return `${rounded.toFixed(decimals)}\u00a0s`;
+  const hours = Math.floor(rounded / 3600);
+  const minutes = Math.floor(rounded / 60) % 60;
+  const width = decimals === 0 ? 2 : 3 + decimals;
+  const seconds = (rounded % 60).toFixed(decimals).padStart(width, '0');
   return hours === 0
-    ? `${minutes}:${rest}`
-    : `${hours}:${String(minutes).padStart(2, '0')}:${rest}`;
+    ? `${minutes}:${seconds}`
+    : `${hours}:${String(minutes).padStart(2, '0')}:${seconds}`;
 }

@@ -26,7 +26,7 @@ const SHORTEST_ALL_TICKS = 10 * TICKS_PER_SECOND;
 
 /** The stretch to draw, given the run's newest tick. A young run starts at the left edge. */
 export function rangeOf(view: TraceView, endTick: number): TickRange {
-  if (!view.follow) return view;
+  if (!view.follow) return { fromTick: view.fromTick, toTick: view.toTick };
   if (view.spanTicks === null) {
     return { fromTick: 0, toTick: Math.max(SHORTEST_ALL_TICKS, endTick) };
   }

@@ -237,7 +237,13 @@ export function createFakeBridge(scene: FakeScene): Bridge & { play: (seconds: n
     reopenItem: ({ jobId, itemId }) => changeItem(jobId, itemId, { state: 'open', at: null }),
     addReading: (fields) => {
       const reading = { ...fields, id: crypto.randomUUID(), takenAt: Date.now() };
-      jobOf(fields.jobId ?? '')?.readings.push(reading);
+      const job = jobOf(fields.jobId ?? '');
+      job?.readings.push(reading);
+      if (job !== undefined) {
+        job.items = job.items.map((item) =>
+          item.id === fields.itemId ? { ...item, state: 'done', at: Date.now() } : item,
+        );
+      }
       if (fields.jobId !== null) tell('jobChanged', { jobId: fields.jobId });
       return ok(reading);
     },

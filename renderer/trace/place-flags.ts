@@ -1,0 +1,48 @@
+import type { Mark } from '../../core/stages/stage.ts';
+import { MARK_WORDS } from './mark-words.ts';
+
+export interface PlacedFlag {
+  readonly mark: Mark;
+  /** Pixels from the left edge of the plot. */
+  readonly x: number;
+  /** What fits beside the flag; empty when nothing does. */
+  readonly words: string;
+  /** Words stand left of the flag where the plot ends right of it. */
+  readonly isLeft: boolean;
+}
+
+/** Pixels of a letter of a flag's word, of the flag itself, and most pixels for words. */
+const LETTER = 7.2;
+const FLAG = 14;
+const MOST = 200;
+const FEWEST_LETTERS = 4;
+
+/** Gives each mark in view its words, shortened or dropped so that none runs into the next. */
+export function placeFlags(
+  marks: readonly Mark[],
+  toX: (atS: number) => number,
+  width: number,
+): readonly PlacedFlag[] {
+  const inView = marks
+    .map((mark) => ({ mark, x: toX(mark.atS) }))
+    .filter(({ x }) => x >= 0 && x <= width)
+    .sort((a, b) => a.x - b.x);
+  let freeFrom = 0;
+  return inView.map(({ mark, x }, i) => {
+    const whole = mark.mark === 'note' && mark.text !== '' ? mark.text : MARK_WORDS[mark.mark];
+    const room = Math.min(MOST, (inView[i + 1]?.x ?? width) - x - FLAG);
+    const right = x >= freeFrom ? shorten(whole, room) : '';
+    if (right !== '') {
+      freeFrom = x + FLAG + right.length * LETTER;
+      return { mark, x, words: right, isLeft: false };
+    }
+    const left = i === inView.length - 1 ? shorten(whole, Math.min(MOST, x - freeFrom - FLAG)) : '';
+    return { mark, x, words: left, isLeft: left !== '' };
+  });
+}
+
+function shorten(words: string, room: number): string {
+  const letters = Math.floor(room / LETTER);
+  if (words.length <= letters) return words;
+  return letters < FEWEST_LETTERS ? '' : `${words.slice(0, letters - 1)}…`;
+}

@@ -1,0 +1,35 @@
+import { describe, expect, it } from 'vitest';
+import type { Mark } from '../../../core/stages/stage.ts';
+import { placeFlags } from '../../../renderer/trace/place-flags.ts';
+
+const at = (atS: number, mark: Mark['mark'], text = ''): Mark => ({ atS, mark, text });
+const toX = (atS: number) => atS * 10;
+
+describe('flags of marks', () => {
+  it('keep a wide mark its whole word', () => {
+    const [flag] = placeFlags([at(5, 'wake-request')], toX, 900);
+    expect(flag).toMatchObject({ x: 50, words: 'Wake request', isLeft: false });
+  });
+
+  it('never run into the next mark', () => {
+    const flags = placeFlags([at(5, 'wake-request'), at(11, 'output-off')], toX, 900);
+    expect(flags[0]!.words).toMatch(/…$/);
+    expect(flags[1]!.words).toBe('Output off');
+  });
+
+  it('drop the word, not the flag, where marks crowd', () => {
+    const flags = placeFlags([at(5, 'inrush'), at(5.2, 'wake-request')], toX, 900);
+    expect(flags[0]!.words).toBe('');
+    expect(flags).toHaveLength(2);
+  });
+
+  it('put the last word left of its flag at the right edge', () => {
+    const [flag] = placeFlags([at(89, 'output-off')], toX, 900);
+    expect(flag).toMatchObject({ words: 'Output off', isLeft: true });
+  });
+
+  it('show what a note says and leave out marks that are not in view', () => {
+    expect(placeFlags([at(5, 'note', 'fan spun'), at(200, 'gap')], toX, 900)).toHaveLength(1);
+    expect(placeFlags([at(5, 'note', 'fan spun')], toX, 900)[0]!.words).toBe('fan spun');
+  });
+});
