@@ -14,6 +14,8 @@ export interface Board {
   readonly runV: number | null;
   /** Noise of the instrument in amps, from the quietest stretch. */
   readonly noiseA: number;
+  /** Resolution of the readings in amps; 0 when there is none to see. */
+  readonly countA: number;
   /** Amps at and under which a draw is flat low. */
   readonly lowA: number;
   /** Highest level held in this run, in amps at `runV`. */
@@ -29,7 +31,6 @@ export interface Learned {
   zeroOffsetA: number | null;
   noiseA: number;
   topA: number;
-  rose: boolean;
 }
 
 export const NOTHING_LEARNED: Learned = {
@@ -37,7 +38,6 @@ export const NOTHING_LEARNED: Learned = {
   zeroOffsetA: null,
   noiseA: Number.POSITIVE_INFINITY,
   topA: 0,
-  rose: false,
 };
 
 /** Level of a span in amps at the board's running volts: equal watts count as equal draw. */
@@ -75,11 +75,11 @@ export function boardFrom(
   const quiet = Number.isFinite(noiseA) ? noiseA : 0.0003;
   const given = settings.zeroFloorA;
   const known = given ?? offset ?? (lowest < FLOOR_A + 0.0005 ? lowest : null);
-  const room = Math.max(0.0025, 1.1 * countA, Math.min(0.5 * quiet, 0.01));
+  const room = Math.max(0.0025, 0.55 * countA, Math.min(0.5 * quiet, 0.01));
   const zeroA = known === null ? FLOOR_A + room / 2 : Math.max(known, 0) + room;
   const runA = settings.runningA;
   return {
-    learned: { feedV, zeroOffsetA: offset, noiseA, topA, rose: learned.rose },
+    learned: { feedV, zeroOffsetA: offset, noiseA, topA },
     board: {
       settings,
       zeroA,
@@ -88,6 +88,7 @@ export function boardFrom(
       runA,
       runV,
       noiseA: quiet,
+      countA,
       lowA: lowLevel(runA, topA, zeroA),
       topA,
     },
@@ -107,4 +108,10 @@ function lowLevel(runA: number | null, topA: number, zeroA: number): number {
 /** Whether a level is so small that a run that holds only it has woken nothing. */
 export function isSmall(levelA: number, runV: number | null): boolean {
   return levelA <= SMALL_A && (runV === null || levelA * runV <= 0.8);
+}
+
+/** Whether a span lies within the zero floor, the noise of its mean allowed for. */
+export function isZero(span: Span, board: Board): boolean {
+  const { amps, sigma, bins } = span.piece;
+  return Math.abs(amps) <= board.zeroA + (2.5 * sigma) / Math.sqrt(bins);
 }

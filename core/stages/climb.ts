@@ -18,11 +18,12 @@ export const HIGH_FROM = 1.3;
 /** Seconds of flat draw short of running after which a climb has stalled. */
 const STALL_S = 3;
 /** Seconds after which a plateau counts as a stall although the draw rose again later. */
-const LONG_PLATEAU_S = 10;
+export const LONG_PLATEAU_S = 10;
 
 /**
  * Splits spans `from`..`to` (draw above low, nothing limited or off) into staircase and what it
- * settles to. `ran` tells that the board had been running just before.
+ * settles to. `ran` tells that the board had been running just before, `stalledA` the level that
+ * it had stalled at.
  */
 export function splitClimb(
   spans: readonly Span[],
@@ -30,9 +31,14 @@ export function splitClimb(
   to: number,
   board: Board,
   ran: boolean,
+  stalledA: number | null,
 ): ClimbPart[] {
   const parts: ClimbPart[] = [];
   let i = from;
+  if (stalledA !== null) {
+    while (i < to && !climbsOn(spans, stalledA, i, to, board)) i++;
+    if (i > from) parts.push({ stage: 'stalled', from, to: i });
+  }
   let running = ran;
   while (i < to) {
     const settled = running ? i : settlesAt(spans, i, to, board);
@@ -52,7 +58,8 @@ export function splitClimb(
       }
       running = true;
     } else if (stage === 'stalled') {
-      while (end < to && !climbsOn(spans, settled, end, to, board)) end++;
+      const level = levelOf(spans[settled]!, board.runV);
+      while (end < to && !climbsOn(spans, level, end, to, board)) end++;
     } else {
       while (end < to && levelOf(spans[end]!, board.runV) > 1.2 * (board.runA ?? 0)) end++;
       running = true;
@@ -205,12 +212,11 @@ function leftName(spans: readonly Span[], i: number, board: Board): Settled {
 /** Whether a stalled draw climbs on at span `m`: clearly higher, and not back within 8 s. */
 function climbsOn(
   spans: readonly Span[],
-  settled: number,
+  level: number,
   m: number,
   to: number,
   board: Board,
 ): boolean {
-  const level = levelOf(spans[settled]!, board.runV);
   const higher = levelOf(spans[m]!, board.runV);
   if (higher <= 1.15 * level || spanS(spans[m]!) < 0.2) return false;
   return !returnsUnder(spans, m + 1, to, board, 1.1 * level, 8);

@@ -22,16 +22,24 @@ const CUT = 24;
  * lines, of which those count that change by 10 % of their level or more over 5 s or more, evenly
  * (a charging capacitor does most of its change at once and does not count).
  */
-export function findCreeps(blocks: readonly Block[], endTick: number): Creep[] {
+export function findCreeps(blocks: readonly Block[], endTick: number, countA: number): Creep[] {
   const n = blocks.length;
   if (n < 2 * LEAST_BLOCKS) return [];
   if ((endTick - blocks[0]!.tick) / TICKS_PER_SECOND < SHORTEST_S) return [];
   const x = blocks.map((b) => (b.tick - blocks[0]!.tick) / TICKS_PER_SECOND);
   const y = blocks.map((b) => b.amps);
+  const noise = blockNoise(y, countA);
   const found: Creep[] = [];
-  for (const [from, to] of linesOf(x, y)) {
+  for (const [from, to] of linesOf(x, y, noise)) {
     const end = to < n ? blocks[to]!.tick : endTick;
-    const creep = steadySlope(x.slice(from, to), y.slice(from, to), blocks[from]!.tick, end);
+    const creep = steadySlope(
+      x.slice(from, to),
+      y.slice(from, to),
+      blocks[from]!.tick,
+      end,
+      noise,
+      countA,
+    );
     if (creep === null) continue;
     const last = found[found.length - 1];
     const sameWay =
@@ -45,15 +53,26 @@ export function findCreeps(blocks: readonly Block[], endTick: number): Creep[] {
   return found;
 }
 
-function steadySlope(x: number[], y: number[], start: number, end: number): Creep | null {
+function steadySlope(
+  x: number[],
+  y: number[],
+  start: number,
+  end: number,
+  noise: number,
+  countA: number,
+): Creep | null {
   const seconds = (end - start) / TICKS_PER_SECOND;
   if (seconds < SHORTEST_S || x.length < LEAST_BLOCKS) return null;
   const line = fitLine(x, y);
   const fromA = line.intercept + line.slope * x[0]!;
   const change = line.slope * seconds;
   const mean = Math.abs(y.reduce((a, b) => a + b, 0) / y.length);
-  if (Math.abs(change) < Math.max(LEAST_SHARE * mean, 0.003)) return null;
-  if (line.residualSquares > 0.2 * line.explainedSquares) return null;
+  if (Math.abs(change) < Math.max(LEAST_SHARE * mean, 0.003, 1.5 * countA)) return null;
+  // Nothing but noise may be left over beside the line: steps and bursts leave more.
+  const left = line.residualSquares;
+  const noisy = 3 * noise * noise * x.length;
+  if (left > Math.min(Math.max(0.05 * line.explainedSquares, noisy), line.explainedSquares))
+    return null;
   // Even: the first and the last half each carry a fair part of the change.
   const half = x.length >> 1;
   const early = fitLine(x.slice(0, half + 1), y.slice(0, half + 1)).slope;
@@ -63,16 +82,21 @@ function steadySlope(x: number[], y: number[], start: number, end: number): Cree
   // No steps: no single difference between blocks carries the change.
   let largest = 0;
   for (let i = 1; i < y.length; i++) largest = Math.max(largest, Math.abs(y[i]! - y[i - 1]!));
-  if (largest > 0.45 * Math.abs(change)) return null;
+  if (largest - countA - 3 * noise > 0.45 * Math.abs(change)) return null;
   return { start, end, fromA, toA: fromA + change };
 }
 
-/** Exact partition into straight lines by least squares, at most 64 blocks or a few more. */
-function linesOf(x: readonly number[], y: readonly number[]): [number, number][] {
-  const n = x.length;
+/** Noise of the block means in amps, from how much three neighbours bend, and from the count. */
+function blockNoise(y: readonly number[], countA: number): number {
   const bends: number[] = [];
-  for (let i = 1; i + 1 < n; i++) bends.push(Math.abs(y[i - 1]! - 2 * y[i]! + y[i + 1]!));
-  const noise = medianOf(bends) / NORMAL_QUARTILE / Math.sqrt(6);
+  for (let i = 1; i + 1 < y.length; i++) bends.push(Math.abs(y[i - 1]! - 2 * y[i]! + y[i + 1]!));
+  const bend = medianOf(bends) / NORMAL_QUARTILE / Math.sqrt(6);
+  return Math.hypot(bend, countA / Math.sqrt(12));
+}
+
+/** Exact partition into straight lines by least squares, at most 64 blocks or a few more. */
+function linesOf(x: readonly number[], y: readonly number[], noise: number): [number, number][] {
+  const n = x.length;
   const variance = noise * noise + (0.004 * meanSize(y)) ** 2 + 1e-10;
   const cost = lineCosts(x, y);
   const best = new Float64Array(n + 1).fill(Number.POSITIVE_INFINITY);

@@ -1,5 +1,6 @@
 import { TICKS_PER_SECOND } from '../trace/sample.ts';
 import { type Board, levelOf } from './board.ts';
+import type { LoopFacts } from './named.ts';
 import type { Span } from './span.ts';
 
 /** A stretch over which the draw rises and falls again and again. */
@@ -7,55 +8,91 @@ export interface CycleRun {
   /** Spans `from` (included) to `to` (not included). */
   readonly from: number;
   readonly to: number;
-  readonly count: number;
-  readonly periodS: number;
-  readonly spreadS: number;
-  readonly peakA: number;
-  readonly troughA: number;
-  readonly limited: boolean;
+  readonly facts: LoopFacts;
 }
 
-interface Burst {
-  /** Index of the first high span and of the first low span after it. */
+/** One rise out of low draw and the fall back to it. */
+export interface Burst {
+  /** Index of the first high span and of the first low span after it; -1 and 0 when dropped. */
   readonly up: number;
   readonly down: number;
   readonly riseS: number;
   readonly fallS: number;
   readonly peak: number;
   readonly trough: number;
+  /** Whether the whole of it was spent at, or ended at, the supply's limit. */
   readonly limited: boolean;
+  /** Seconds at the board's running level. */
+  readonly ranS: number;
+  /** Levels on the way up. */
+  readonly levels: number;
 }
 
 const SHORTEST_S = 0.25;
 const LONGEST_S = 36;
+/** A burst shorter than this share of the period, on a board that had been running, is standby. */
+const STANDBY_SHARE = 0.18;
 
 /**
  * Finds boot loops: at least two rises from low or no draw with falls back to it, alike in length
  * and height, 0.3 to 30 s apart. A load that switches on a running board does not count: it falls
- * to a running level, not to low draw.
+ * to a running level, not to low draw. Nor do short bursts of a board that ran and went to sleep.
+ * `prior` carries a loop whose first spans have been dropped; `ran` tells that the board ran before.
  */
-export function findCycles(spans: readonly Span[], board: Board): CycleRun[] {
-  const bursts = burstsOf(spans, board);
+export function findCycles(
+  spans: readonly Span[],
+  board: Board,
+  ran: boolean,
+  prior: LoopFacts | null,
+): CycleRun[] {
+  const found = burstsOf(spans, board, prior !== null);
+  const bursts = prior === null ? found : [...prior.last, ...found];
   const runs: CycleRun[] = [];
   let first = 0;
   while (first < bursts.length) {
     let last = first;
     while (last + 1 < bursts.length && alike(bursts, first, last + 1)) last++;
-    if (last > first) {
-      const run = cycleRun(bursts, first, last, spans);
-      if (run !== null) runs.push(run);
+    const own = bursts.slice(first, last + 1);
+    const carried = prior !== null && own[0]!.up < 0;
+    if (loops(own, board, ranBefore(spans, own[0]!, board, ran), carried)) {
+      runs.push(cycleRun(own, spans, carried ? prior : null));
       first = last + 1;
     } else first++;
   }
   return runs;
 }
 
-function burstsOf(spans: readonly Span[], board: Board): Burst[] {
+function loops(own: readonly Burst[], board: Board, ran: boolean, carried: boolean): boolean {
+  if (carried) return true;
+  if (own.length < 2) return false;
+  // A board that reaches its running level and holds it has to do so three times to be a loop.
+  if (own.length < 3 && own.every((b) => b.ranS > 3)) return false;
+  const period = own[1]!.riseS - own[0]!.riseS;
+  const high = Math.max(...own.map((b) => b.fallS - b.riseS));
+  if (ran && high < STANDBY_SHARE * period && high < 1 && own.every((b) => b.levels < 3)) {
+    return false;
+  }
+  void board;
+  return true;
+}
+
+function ranBefore(spans: readonly Span[], burst: Burst, board: Board, ran: boolean): boolean {
+  if (ran || board.runA === null) return ran;
+  for (let i = 0; i < burst.up; i++) {
+    const span = spans[i]!;
+    const level = levelOf(span, board.runV);
+    if (level >= 0.8 * board.runA && span.end - span.start > 2 * TICKS_PER_SECOND) return true;
+  }
+  return false;
+}
+
+function burstsOf(spans: readonly Span[], board: Board, startsLow: boolean): Burst[] {
   const bursts: Burst[] = [];
   let i = 0;
   while (i < spans.length) {
     const before = spans[i - 1];
-    const rises = before !== undefined && low(before, board) && !low(spans[i]!, board);
+    const rested = before === undefined ? startsLow : low(before, board);
+    const rises = rested && !low(spans[i]!, board);
     if (!rises || spans[i]!.piece.feed === 'off') {
       i++;
       continue;
@@ -63,9 +100,13 @@ function burstsOf(spans: readonly Span[], board: Board): Burst[] {
     const up = i;
     let peak = 0;
     let limited = false;
+    let ranTicks = 0;
     while (i < spans.length && !low(spans[i]!, board) && spans[i]!.piece.feed !== 'off') {
-      peak = Math.max(peak, levelOf(spans[i]!, board.runV));
-      if (spans[i]!.piece.feed === 'limit') limited = true;
+      const span = spans[i]!;
+      const level = levelOf(span, board.runV);
+      peak = Math.max(peak, level);
+      if (span.piece.feed === 'limit') limited = true;
+      if (board.runA !== null && level >= 0.8 * board.runA) ranTicks += span.end - span.start;
       i++;
     }
     if (i >= spans.length || spans[i]!.piece.feed === 'off') continue;
@@ -77,14 +118,15 @@ function burstsOf(spans: readonly Span[], board: Board): Burst[] {
       peak,
       trough: spans[i]!.piece.amps,
       limited,
+      ranS: ranTicks / TICKS_PER_SECOND,
+      levels: i - up,
     });
   }
   return bursts;
 }
 
 function low(span: Span, board: Board): boolean {
-  if (span.piece.feed === 'limit') return false;
-  if (span.piece.feed === 'off') return false;
+  if (span.piece.feed !== 'on') return false;
   return levelOf(span, board.runV) <= board.lowA;
 }
 
@@ -104,32 +146,35 @@ function alike(bursts: readonly Burst[], first: number, next: number): boolean {
 }
 
 function cycleRun(
-  bursts: readonly Burst[],
-  first: number,
-  last: number,
+  own: readonly Burst[],
   spans: readonly Span[],
-): CycleRun | null {
-  const own = bursts.slice(first, last + 1);
+  prior: LoopFacts | null,
+): CycleRun {
   const periods = own.slice(1).map((b, i) => b.riseS - own[i]!.riseS);
-  const period = periods.reduce((a, b) => a + b, 0) / periods.length;
-  const spread = Math.max(...periods.map((p) => Math.abs(p - period)));
+  const period =
+    periods.length > 0 ? periods.reduce((a, b) => a + b, 0) / periods.length : prior!.periodS;
+  const spread = Math.max(0, ...periods.map((p) => Math.abs(p - period)));
+  const end = own[own.length - 1]!;
   // The last trough belongs to the loop for as long as the next rise is not overdue.
-  let to = own[own.length - 1]!.down;
-  const fallS = own[own.length - 1]!.fallS;
-  while (to < spans.length && !(spans[to]!.piece.feed === 'off')) {
-    const span = spans[to]!;
-    const until = span.end / TICKS_PER_SECOND;
-    if (until - fallS > 1.3 * period + 0.2) break;
+  let to = Math.max(0, end.down);
+  while (to < spans.length && spans[to]!.piece.feed !== 'off') {
+    const until = spans[to]!.end / TICKS_PER_SECOND;
+    if (until - end.riseS > 1.3 * period + 0.2) break;
     to++;
   }
+  const before = prior === null ? 0 : prior.count - prior.last.length;
+  const share = prior === null ? 0 : before / (before + own.length);
   return {
-    from: own[0]!.up,
+    from: Math.max(0, own[0]!.up),
     to,
-    count: own.length,
-    periodS: period,
-    spreadS: spread,
-    peakA: Math.max(...own.map((b) => b.peak)),
-    troughA: Math.min(...own.map((b) => b.trough)),
-    limited: own.every((b) => b.limited),
+    facts: {
+      count: before + own.length,
+      periodS: share * (prior?.periodS ?? 0) + (1 - share) * period,
+      spreadS: Math.max(spread, prior?.spreadS ?? 0),
+      peakA: Math.max(prior?.peakA ?? 0, ...own.map((b) => b.peak)),
+      troughA: Math.min(prior?.troughA ?? Number.POSITIVE_INFINITY, ...own.map((b) => b.trough)),
+      limited: own.every((b) => b.limited) && (prior?.limited ?? true),
+      last: own.slice(-2),
+    },
   };
 }

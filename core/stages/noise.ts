@@ -1,16 +1,19 @@
 import { NORMAL_QUARTILE } from '../trace/statistics.ts';
 
 const WINDOW = 25;
+const MOST_PLACES = 6;
 
 /**
  * The noise of the readings just now: sigma from the median absolute difference of the last 25
  * pairs of neighbours (level changes and spikes barely move a median), never less than what the
- * instrument's resolution alone makes (one count / sqrt 12). The count is learned as the smallest
- * difference seen between two neighbours.
+ * instrument's resolution alone makes (one count / sqrt 12). The count is learned from the decimal
+ * places that readings need, and from the smallest difference once 20 neighbours have differed.
  */
 export class NoiseMeter {
-  /** Smallest step between readings in amps; Infinity until two differ. */
-  countA = Number.POSITIVE_INFINITY;
+  private places = 0;
+  private tens = 1;
+  private smallest = Number.POSITIVE_INFINITY;
+  private changes = 0;
   private readonly ring = new Float64Array(WINDOW);
   private readonly sorted = new Float64Array(WINDOW);
   private filled = 0;
@@ -20,8 +23,15 @@ export class NoiseMeter {
 
   /** Learns the resolution from a single reading. */
   seeReading(amps: number): void {
+    while (this.places < MOST_PLACES && !isWhole(amps * this.tens)) {
+      this.places++;
+      this.tens *= 10;
+    }
     const step = Math.abs(amps - this.lastRaw);
-    if (step > 1e-7 && step < this.countA) this.countA = step;
+    if (step > 1e-7) {
+      this.changes++;
+      if (step < this.smallest) this.smallest = step;
+    }
     this.lastRaw = amps;
   }
 
@@ -45,9 +55,10 @@ export class NoiseMeter {
     return Math.max(median / NORMAL_QUARTILE / Math.SQRT2, count, 1e-5);
   }
 
-  /** Resolution in amps; 0 when unknown. */
+  /** Resolution in amps; 0 when there is none to see. */
   quantum(): number {
-    return Number.isFinite(this.countA) ? this.countA : 0;
+    const printed = this.places >= MOST_PLACES ? 0 : 1 / this.tens;
+    return this.changes < 20 ? Math.min(printed, 0.01) : Math.max(printed, this.smallest);
   }
 
   private insert(value: number): void {
@@ -69,4 +80,8 @@ export class NoiseMeter {
     }
     this.sorted[n] = value;
   }
+}
+
+function isWhole(value: number): boolean {
+  return Math.abs(value - Math.round(value)) < 1e-6 * Math.max(1, Math.abs(value));
 }

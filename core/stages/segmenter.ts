@@ -1,7 +1,7 @@
 import type { Bin } from './bin.ts';
 import { Cusum } from './control-chart.ts';
 import { NoiseMeter } from './noise.ts';
-import { extendPiece, type FeedState, type Piece, pieceOf } from './piece.ts';
+import { copyPiece, extendPiece, type FeedState, type Piece, pieceOf } from './piece.ts';
 
 /** Bins of the newest piece that are kept, to find where a slow change began. */
 const MEMORY = 256;
@@ -37,6 +37,28 @@ export class Segmenter {
     }
     extendPiece(open, bin, sigma);
     this.follow(bin, feed, sigma, open);
+  }
+
+  /** The pieces as they would stand with one more bin, which is not taken in yet. */
+  preview(bin: Bin, feed: FeedState): Piece[] {
+    const pieces = this.pieces.slice();
+    const sigma = this.noise.sigma();
+    const open = pieces[pieces.length - 1];
+    if (open === undefined || open.feed !== feed || this.leaves(bin, sigma)) {
+      pieces.push(pieceOf(bin, feed, sigma));
+    } else {
+      const copy = copyPiece(open);
+      extendPiece(copy, bin, sigma);
+      pieces[pieces.length - 1] = copy;
+    }
+    return pieces;
+  }
+
+  /** Forgets pieces that ended before `tick`; the newest always stays. */
+  dropBefore(tick: number): void {
+    let count = 0;
+    while (count < this.pieces.length - 1 && this.pieces[count]!.tick < tick) count++;
+    if (count > 0) this.pieces.splice(0, count);
   }
 
   private leaves(bin: Bin, sigma: number): boolean {

@@ -7,15 +7,11 @@ import {
   type TraceColumns,
 } from '../trace/sample.ts';
 import { type Bin, Binner } from './bin.ts';
-import { boardFrom, levelOf, NOTHING_LEARNED } from './board.ts';
-import { takeInrushes } from './inrush.ts';
-import { isZero, nameStages } from './name-stages.ts';
-import type { Named } from './named.ts';
-import { type FeedState, joinPieces, pieceSd } from './piece.ts';
-import { ampsWords, secondsWords, voltsWords } from './quantity-words.ts';
+import type { FeedState, Piece } from './piece.ts';
+import { secondsWords, voltsWords } from './quantity-words.ts';
 import { Segmenter } from './segmenter.ts';
-import { joinAlike, joinSlopes, joinSpans, type Span, spanS, spansOf } from './span.ts';
-import type { Mark, Reach, StageReport, Step, TrackerSettings } from './stage.ts';
+import type { Mark, StageReport, TrackerSettings } from './stage.ts';
+import { StageHistory } from './stage-history.ts';
 
 /** Goes up whenever the same samples could get other stages: stored with every run. */
 export const TRACKER_VERSION = 1;
@@ -32,10 +28,14 @@ export interface Tracker {
   note(atTick: number, text: string): void;
 }
 
+/** Seconds between two looks at what can be kept for good. */
+const SETTLE_S = 30;
+
 class StageTracker implements Tracker {
   private settings: TrackerSettings;
   private readonly binner = new Binner();
   private readonly segmenter = new Segmenter();
+  private readonly history = new StageHistory();
   private readonly amps = new TimeIntegral();
   private readonly watts = new TimeIntegral();
   private readonly marks: Mark[] = [];
@@ -48,6 +48,7 @@ class StageTracker implements Tracker {
   private feedV = Number.NaN;
   private wasOn: boolean | null = null;
   private finished = false;
+  private settleTick = SETTLE_S * TICKS_PER_SECOND;
 
   constructor(settings: TrackerSettings) {
     this.settings = settings;
@@ -94,7 +95,17 @@ class StageTracker implements Tracker {
     this.segmenter.noise.seeReading(amps);
     this.noteOutput(tick, volts, amps, regulation, outputOn);
     const bin = this.binner.push(tick, amps, volts, regulation, outputOn, gap);
-    if (bin !== null) this.segmenter.push(bin, this.feedStateOf(bin));
+    if (bin === null) return;
+    this.segmenter.push(bin, this.feedStateOf(bin));
+    if (tick >= this.settleTick) this.settle(tick);
+  }
+
+  /** Keeps for good what can no longer change: on a fixed rhythm of ticks, whoever asks when. */
+  private settle(tick: number): void {
+    this.settleTick = tick + SETTLE_S * TICKS_PER_SECOND;
+    const { pieces, noise } = this.segmenter;
+    const cut = this.history.settle(pieces, tick, this.settings, noise.quantum());
+    this.segmenter.dropBefore(cut);
   }
 
   private isGap(dt: number): boolean {
@@ -178,7 +189,9 @@ class StageTracker implements Tracker {
   }
 
   report(): StageReport {
-    return this.build(false);
+    const bin = this.finished ? null : this.binner.peek();
+    if (bin === null) return this.build(this.segmenter.pieces, this.finished);
+    return this.build(this.segmenter.preview(bin, this.feedStateOf(bin)), false);
   }
 
   finish(): StageReport {
@@ -187,54 +200,22 @@ class StageTracker implements Tracker {
       if (bin !== null) this.segmenter.push(bin, this.feedStateOf(bin));
       this.finished = true;
     }
-    return this.build(true);
+    return this.build(this.segmenter.pieces, true);
   }
 
-  private build(closed: boolean): StageReport {
+  private build(pieces: readonly Piece[], closed: boolean): StageReport {
     const end = Number.isNaN(this.lastTick) ? 0 : this.lastTick;
-    const raw = easeLimits(spansOf(this.segmenter.pieces, end));
-    const joined = joinSlopes(joinAlike(joinEdges(joinAlike(raw))));
-    const first = boardFrom(joined, this.settings, NOTHING_LEARNED, this.segmenter.noise.quantum());
-    const { spans, inrushes } = takeInrushes(joined, first.board);
-    const calm = dropSpikes(spans, first.board.zeroA);
-    const { board } = boardFrom(
-      calm,
-      this.settings,
-      NOTHING_LEARNED,
-      this.segmenter.noise.quantum(),
-    );
-    const named = nameStages(calm, board, false);
-    const marks = [...this.marks];
-    for (const rush of inrushes) {
-      marks.push({
-        mark: 'inrush',
-        atS: rush.tick / TICKS_PER_SECOND,
-        text: `Inrush to ${ampsWords(rush.peakA)}, then ${ampsWords(rush.laterA)}.`,
-      });
-    }
-    marks.push(...feedMarks(calm));
-    marks.sort((a, b) => a.atS - b.atS);
+    const count = this.segmenter.noise.quantum();
+    const reading = this.history.read(pieces, end, this.settings, count, closed);
+    const marks = [...this.marks, ...reading.marks].sort((a, b) => a.atS - b.atS);
     return {
       trackerVersion: TRACKER_VERSION,
       samples: this.samples,
       durationS: Number.isNaN(this.firstTick) ? 0 : (end - this.firstTick) / TICKS_PER_SECOND,
-      reach: reachOf(named, board),
-      stages: named.map((n, i) => {
-        const s = joinSpans(n.spans, 0, n.spans.length).piece;
-        return {
-          stage: n.stage,
-          startS: n.start / TICKS_PER_SECOND,
-          endS: n.end / TICKS_PER_SECOND,
-          meanA: s.ampsSum / s.samples,
-          meanV: s.voltsBins > 0 ? s.volts : null,
-          confidence: n.confidence,
-          reason: n.reason,
-          periodS: n.periodS,
-          final: closed || i < named.length - 1,
-        };
-      }),
+      reach: reading.reach,
+      stages: reading.stages,
       marks,
-      steps: stepsOf(named),
+      steps: reading.steps,
       energyWh: hours(this.watts.total()),
       chargeAh: hours(this.amps.total()),
       peakA: this.peak,
@@ -244,162 +225,6 @@ class StageTracker implements Tracker {
 
 function hours(total: number | null): number | null {
   return total === null ? null : total / 3600;
-}
-
-/** A moment at the limit is an inrush or a peak, not a stage. */
-function easeLimits(spans: readonly Span[]): Span[] {
-  return spans.map((span, i) => {
-    if (span.piece.feed !== 'limit') return span;
-    const neighbour = spans[i - 1];
-    const fresh = neighbour === undefined || neighbour.piece.feed === 'off';
-    const s = spanS(span);
-    const brief = s < (fresh ? 0.5 : 0.25) && i + 1 < spans.length;
-    return brief ? { ...span, piece: { ...span.piece, feed: 'on' } } : span;
-  });
-}
-
-/** Joins the readings in the middle of an edge to what follows it: they are no level. */
-function joinEdges(spans: readonly Span[]): Span[] {
-  const out: Span[] = [];
-  for (let i = 0; i < spans.length; i++) {
-    const span = spans[i]!;
-    const before = out[out.length - 1];
-    let end = i;
-    if (before !== undefined && before.piece.feed === 'on') {
-      const way = Math.sign(span.piece.amps - before.piece.amps);
-      while (
-        end + 1 < spans.length &&
-        spanS(spans[end]!) <= 0.12 &&
-        spans[end]!.piece.bins <= 3 &&
-        spans[end]!.piece.feed === 'on' &&
-        spans[end + 1]!.piece.feed === 'on' &&
-        Math.sign(spans[end + 1]!.piece.amps - spans[end]!.piece.amps) === way
-      ) {
-        end++;
-      }
-    }
-    const target = spans[end]!;
-    out.push(
-      end > i
-        ? { piece: { ...target.piece, tick: span.start }, start: span.start, end: target.end }
-        : span,
-    );
-    i = end;
-  }
-  return out;
-}
-
-/** A single reading that stands out of a level on both sides is a spike of that level. */
-function dropSpikes(spans: readonly Span[], zeroA: number): Span[] {
-  const out: Span[] = [];
-  for (let i = 0; i < spans.length; i++) {
-    const span = spans[i]!;
-    const before = out[out.length - 1];
-    const next = spans[i + 1];
-    if (
-      before !== undefined &&
-      next !== undefined &&
-      spanS(span) <= 0.06 &&
-      before.piece.feed === 'on' &&
-      next.piece.feed === 'on' &&
-      span.piece.feed === 'on' &&
-      before.piece.amps > zeroA &&
-      span.piece.amps > 0.5 * before.piece.amps &&
-      Math.abs(before.piece.amps - next.piece.amps) <
-        Math.max(0.1 * before.piece.amps, 3 * pieceSd(before.piece), 0.002)
-    ) {
-      const level = joinPieces(before.piece, next.piece);
-      out[out.length - 1] = {
-        piece: { ...level, ampsMax: Math.max(level.ampsMax, span.piece.ampsMax) },
-        start: before.start,
-        end: next.end,
-      };
-      i++;
-    } else out.push(span);
-  }
-  return out;
-}
-
-function feedMarks(spans: readonly Span[]): Mark[] {
-  const marks: Mark[] = [];
-  let last: Span | null = null;
-  for (const span of spans) {
-    const p = span.piece;
-    if (p.feed !== 'on') {
-      last = null;
-      continue;
-    }
-    if (p.voltsBins === 0 || p.volts < 1 || (spanS(span) < 0.25 && p.bins < 3)) continue;
-    if (last !== null) {
-      const a = last.piece;
-      const moved = Math.abs(p.volts - a.volts) > Math.max(0.1 * Math.max(p.volts, a.volts), 0.4);
-      if (moved) {
-        marks.push({
-          mark: 'feed-change',
-          atS: span.start / TICKS_PER_SECOND,
-          text: `Feed from ${voltsWords(a.volts)} to ${voltsWords(p.volts)}: ${(a.volts * a.amps).toFixed(2)} W before, ${(p.volts * p.amps).toFixed(2)} W after.`,
-        });
-      }
-    }
-    last = span;
-  }
-  return marks;
-}
-
-function stepsOf(named: readonly Named[]): Step[] {
-  const steps: Step[] = [];
-  const climbs = ['stepping', 'running', 'stalled', 'flat-high'];
-  const starts = ['flat-low', 'no-draw', 'stepping', 'stalled', 'fell-back'];
-  let last: { stage: string; amps: number } | null = null;
-  for (const n of named) {
-    if (climbs.includes(n.stage)) {
-      n.spans.forEach((span, i) => {
-        const own = i === 0 ? last !== null && starts.includes(last.stage) : n.stage === 'stepping';
-        if (own)
-          steps.push({
-            atS: span.start / TICKS_PER_SECOND,
-            fromA: last!.amps,
-            toA: span.piece.amps,
-          });
-        last = { stage: n.stage, amps: span.piece.amps };
-      });
-    } else last = { stage: n.stage, amps: n.spans[n.spans.length - 1]!.piece.amps };
-  }
-  return steps;
-}
-
-function reachOf(named: readonly Named[], board: Parameters<typeof nameStages>[1]): Reach {
-  const order = ['off', 'no-draw', 'flat-low', 'stepping', 'running'] as const;
-  let best = 0;
-  let held: Span | null = null;
-  for (const n of named) {
-    let rank = order.indexOf(n.stage as (typeof order)[number]);
-    if (n.stage === 'stalled' || n.stage === 'cycling') rank = 3;
-    if (n.stage === 'flat-high') rank = 4;
-    if (n.stage === 'limited') rank = 1;
-    if (n.stage === 'creeping' || n.stage === 'fell-back') rank = 2;
-    best = Math.max(best, rank);
-    for (const span of n.spans) {
-      if (spanS(span) < 0.5 && span.piece.bins < 3) continue;
-      if (span.piece.feed === 'off') continue;
-      if (held === null || levelOf(span, board.runV) > levelOf(held, board.runV)) held = span;
-    }
-  }
-  if (held === null || isZero(held, board)) {
-    return {
-      stage: order[best]!,
-      heldA: held === null ? null : held.piece.amps,
-      heldW: null,
-      share: null,
-    };
-  }
-  const p = held.piece;
-  return {
-    stage: order[best]!,
-    heldA: p.amps,
-    heldW: p.voltsBins > 0 ? p.amps * p.volts : null,
-    share: board.runA === null ? null : levelOf(held, board.runV) / board.runA,
-  };
 }
 
 /** A tracker for one run with what is known of its board and feed. */

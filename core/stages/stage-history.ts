@@ -1,0 +1,237 @@
+import { TICKS_PER_SECOND } from '../trace/sample.ts';
+import { type Board, boardFrom, type Learned, levelOf, NOTHING_LEARNED } from './board.ts';
+import { cleanSpans, dropSpikes } from './clean-spans.ts';
+import { splitCreeps } from './creep-stages.ts';
+import { findCycles } from './cycles.ts';
+import { takeInrushes } from './inrush.ts';
+import { FRESH_RUN, type NamingState, nameStages } from './name-stages.ts';
+import { mergeSame, type Named } from './named.ts';
+import type { Piece } from './piece.ts';
+import { type Furthest, further, NOWHERE, reachOf } from './reach.ts';
+import { joinSpans, type Span, spansOf } from './span.ts';
+import { type Fed, inrushMarks, spanMarks } from './span-marks.ts';
+import type { Mark, Reach, Stage, Step, TrackerSettings } from './stage.ts';
+import { verdictOf } from './stage-words.ts';
+import { type StepBase, staircaseSteps } from './staircase-steps.ts';
+
+/** Seconds after its end from which a stage is never renamed: a slow loop needs two cycles. */
+const REVISE_S = 90;
+/** Older spans of the newest stage from which they are folded into one. */
+const FOLD_AT = 48;
+/** Entries of each list that a run may keep; further ones are dropped and counted. */
+const MOST_KEPT = 20_000;
+
+/** Everything that the shape of a trace says, before the plain sums. */
+export interface Reading {
+  readonly stages: Stage[];
+  readonly marks: Mark[];
+  readonly steps: Step[];
+  readonly reach: Reach;
+}
+
+interface Analysis {
+  readonly spans: Span[];
+  readonly board: Board;
+  readonly learned: Learned;
+  readonly named: Named[];
+  readonly inrush: Mark[];
+}
+
+/** Names pieces, keeps for good what can no longer change, and forgets its pieces. */
+export class StageHistory {
+  private readonly stages: Stage[] = [];
+  private readonly marks: Mark[] = [];
+  private readonly steps: Step[] = [];
+  private state: NamingState = FRESH_RUN;
+  private learned: Learned = NOTHING_LEARNED;
+  private open: Named | null = null;
+  private fed: Fed | null = null;
+  private stepBase: StepBase | null = null;
+  private furthest: Furthest = NOWHERE;
+
+  /** Reads the pieces up to `endTick` on top of what is kept. Changes nothing. */
+  read(
+    pieces: readonly Piece[],
+    endTick: number,
+    settings: TrackerSettings,
+    countA: number,
+    closed: boolean,
+  ): Reading {
+    const a = this.analyse(pieces, endTick, settings, countA);
+    const named = splitCreeps(this.withOpen(a.named), countA);
+    const steps = staircaseSteps(this.beyondOpen(a.named), this.stepBase).steps;
+    const marks = spanMarks(a.spans, a.board, this.fed).marks;
+    return {
+      stages: [...this.stages, ...named.map((n) => stageOf(n, a.board, closed))],
+      marks: [...this.marks, ...a.inrush, ...marks],
+      steps: [...this.steps, ...steps],
+      reach: reachOf(further(this.furthest, named, a.board), a.board),
+    };
+  }
+
+  /**
+   * Keeps the stages that ended 90 s ago or more and folds the older part of the newest one.
+   * Returns the tick before which pieces are no longer needed.
+   */
+  settle(
+    pieces: readonly Piece[],
+    endTick: number,
+    settings: TrackerSettings,
+    countA: number,
+  ): number {
+    const horizon = endTick - REVISE_S * TICKS_PER_SECOND;
+    if (pieces.length < 2 || pieces[1]!.tick > horizon) return 0;
+    const a = this.analyse(pieces, endTick, settings, countA);
+    const whole = this.withOpen(a.named);
+    let done = 0;
+    while (done < whole.length - 1 && whole[done]!.end <= horizon) done++;
+    const older = whole.slice(0, done);
+    let cutTick = done > 0 ? whole[done - 1]!.end : 0;
+    this.keepMarks(a, cutTick);
+    if (done > 0) {
+      this.keep(splitCreeps(older, countA), a.board);
+      const fresh = this.open === null ? older : older.slice(1);
+      const carried = this.open === null ? [] : [this.unopened(older[0]!)];
+      this.keepSteps([...carried, ...fresh]);
+      this.state = older.reduce((s, n) => stateAfter(s, n, a.board), this.state);
+      this.open = null;
+    }
+    const newest = whole[done]!;
+    if (done === whole.length - 1) cutTick = this.fold(newest, horizon, a, cutTick);
+    if (cutTick > 0) this.learned = a.learned;
+    return cutTick;
+  }
+
+  private analyse(
+    pieces: readonly Piece[],
+    endTick: number,
+    settings: TrackerSettings,
+    countA: number,
+  ): Analysis {
+    const joined = cleanSpans(spansOf(pieces, endTick));
+    const first = boardFrom(joined, settings, this.learned, countA);
+    const { spans, inrushes } = takeInrushes(joined, first.board);
+    const calm = dropSpikes(spans, first.board.zeroA);
+    const { board, learned } = boardFrom(calm, settings, this.learned, countA);
+    const named = nameStages(calm, board, this.state);
+    return { spans: calm, board, learned, named, inrush: inrushMarks(inrushes) };
+  }
+
+  /** The named stretches with the folded part of the first one put back before them. */
+  private withOpen(named: readonly Named[]): Named[] {
+    return this.open === null ? [...named] : mergeSame([this.open, ...named]);
+  }
+
+  private beyondOpen(named: readonly Named[]): Named[] {
+    return [...named];
+  }
+
+  /** A merged stretch without the folded span in front. */
+  private unopened(merged: Named): Named {
+    const spans = merged.spans.filter((s) => s.start >= this.open!.end);
+    return { ...merged, spans: spans.length > 0 ? spans : merged.spans.slice(-1) };
+  }
+
+  private keep(named: readonly Named[], board: Board): void {
+    for (const n of named) {
+      if (this.stages.length < MOST_KEPT) this.stages.push(stageOf(n, board, true));
+    }
+    this.furthest = further(this.furthest, named, board);
+  }
+
+  private keepSteps(named: readonly Named[]): void {
+    const { steps, base } = staircaseSteps(named, this.stepBase);
+    for (const step of steps) if (this.steps.length < MOST_KEPT) this.steps.push(step);
+    this.stepBase = base;
+  }
+
+  private keepMarks(a: Analysis, cutTick: number): void {
+    const old = a.spans.filter((s) => s.end <= cutTick);
+    const { marks, lastFed } = spanMarks(old, a.board, this.fed);
+    const before = a.inrush.filter((m) => m.atS * TICKS_PER_SECOND < cutTick);
+    for (const mark of [...before, ...marks]) {
+      if (this.marks.length < MOST_KEPT) this.marks.push(mark);
+    }
+    if (old.length > 0) this.fed = lastFed;
+  }
+
+  /** Joins the older spans of the newest stage into one; returns the tick that it reaches to. */
+  private fold(newest: Named, horizon: number, a: Analysis, cutTick: number): number {
+    const from = this.open === null ? 0 : 1;
+    let to = from;
+    while (to < newest.spans.length - 1 && newest.spans[to]!.end <= horizon) to++;
+    if (newest.stage === 'cycling') {
+      while (to > from && !startsRise(newest.spans, to, a.board)) to--;
+    }
+    if (to - from < FOLD_AT) return cutTick;
+    const own = newest.spans.slice(0, to);
+    const part: Named = {
+      ...newest,
+      end: own[to - 1]!.end,
+      spans: [joinSpans(own, 0, to)],
+      facts: this.foldedFacts(newest, own.slice(from), a.board),
+    };
+    const fresh = { ...newest, spans: own.slice(from) };
+    this.keepMarks({ ...a, spans: a.spans.filter((s) => s.start >= cutTick) }, part.end);
+    this.keepSteps([fresh]);
+    this.furthest = further(this.furthest, [fresh], a.board);
+    this.state = stateAfter(this.state, part, a.board);
+    this.open = part;
+    return part.end;
+  }
+
+  private foldedFacts(newest: Named, own: readonly Span[], board: Board): Named['facts'] {
+    if (newest.facts.loop === undefined) return newest.facts;
+    const run = findCycles(own, board, this.state.ran, this.state.loop)[0];
+    const loop = run?.facts ?? newest.facts.loop;
+    const last = loop.last.map((b) => ({ ...b, up: -1, down: 0 }));
+    return { ...newest.facts, loop: { ...loop, last } };
+  }
+}
+
+function startsRise(spans: readonly Span[], at: number, board: Board): boolean {
+  const before = spans[at - 1]!;
+  const here = spans[at]!;
+  const low = levelOf(before, board.runV) <= board.lowA;
+  return low && levelOf(here, board.runV) > board.lowA;
+}
+
+function stateAfter(state: NamingState, named: Named, board: Board): NamingState {
+  const lastA = named.spans[named.spans.length - 1]!.piece.amps;
+  const next = { ...state, lastA, stalledA: null, loop: null };
+  switch (named.stage) {
+    case 'off':
+      return { ...next, climbed: false, ran: false };
+    case 'running':
+    case 'flat-high':
+      return { ...next, climbed: true, ran: true };
+    case 'stalled': {
+      const whole = joinSpans(named.spans, 0, named.spans.length);
+      return { ...next, climbed: true, stalledA: levelOf(whole, board.runV) };
+    }
+    case 'stepping':
+      return { ...next, climbed: true };
+    case 'cycling':
+      return { ...next, climbed: true, ran: false, loop: named.facts.loop ?? null };
+    case 'fell-back':
+      return { ...next, ran: false };
+    default:
+      return next;
+  }
+}
+
+function stageOf(named: Named, board: Board, final: boolean): Stage {
+  const { piece } = joinSpans(named.spans, 0, named.spans.length);
+  const { confidence, reason } = verdictOf(named, board);
+  return {
+    stage: named.stage,
+    startS: named.start / TICKS_PER_SECOND,
+    endS: named.end / TICKS_PER_SECOND,
+    meanA: piece.samples > 0 ? piece.ampsSum / piece.samples : null,
+    meanV: piece.voltsBins > 0 ? piece.volts : null,
+    confidence,
+    reason,
+    periodS: named.facts.loop?.periodS ?? null,
+    final,
+  };
+}
