@@ -1,5 +1,6 @@
-import type { BoardFault, BoardPlan, LinkPlan, LoadPlan, NetPlan } from './board-plan.ts';
+import type { BoardPlan, LinkPlan, LoadPlan, NetPlan } from './board-plan.ts';
 import { aimRate, type Converter, createConverter, workOut } from './converter.ts';
+import { createLeaks, type Leaks } from './leaks.ts';
 import type { StiffSystem } from './rosenbrock-step.ts';
 import {
   createStageCurrent,
@@ -26,19 +27,9 @@ export interface Load {
   busy: { fromA: number; toA: number; dwellS: readonly [number, number]; nextS: number } | null;
 }
 
-/** A leak that warms up: `warmth` 0 to 1, `siemens` what it adds to its net's now. */
-interface Leak {
-  readonly plan: Extract<BoardFault, { kind: 'warming-leak' }>;
-  readonly net: number;
-  warmth: number;
-  siemens: number;
-}
-
 /** The whole circuit: net 0 is the supply's terminals, net 1 the board's input, if there is one. */
 export interface Network extends StiffSystem {
-  readonly leaks: readonly Leak[];
-  /** Carries the leaks' warmth on by a step that ended at these volts. */
-  warmLeaks(v: Float64Array, stepS: number): void;
+  readonly leaks: Leaks;
   readonly names: readonly string[];
   readonly siemensToGround: Float64Array;
   readonly links: readonly Link[];
@@ -76,21 +67,7 @@ export function createNetwork(
   for (const fault of faults) {
     if (fault.kind === 'short') siemensToGround[netOf(fault.net)]! += 1 / fault.ohms;
   }
-  const leaks = faults.flatMap((plan): Leak[] =>
-    plan.kind === 'warming-leak' ? [{ plan, net: netOf(plan.net), warmth: 0, siemens: 0 }] : [],
-  );
-  function warmLeaks(v: Float64Array, stepS: number): void {
-    for (const leak of leaks) {
-      const { coldOhms, hotOhms, warmS } = leak.plan;
-      const nominalV = board?.shelf.statedInputV ?? 1;
-      const aim = Math.min(1.2, Math.abs(v[leak.net]!) / nominalV);
-      leak.warmth = aim + (leak.warmth - aim) * Math.exp(-stepS / warmS);
-      const siemens = 1 / coldOhms + leak.warmth * (1 / hotOhms - 1 / coldOhms);
-      siemensToGround[leak.net]! += siemens - leak.siemens;
-      leak.siemens = siemens;
-    }
-  }
-  warmLeaks(new Float64Array(n), 0);
+  const leaks = createLeaks(faults, board?.shelf.statedInputV ?? 1, netOf, siemensToGround);
 
   const lead: LinkPlan = {
     part: 'leads',
@@ -180,7 +157,6 @@ export function createNetwork(
     names,
     siemensToGround,
     leaks,
-    warmLeaks,
     links,
     converters,
     loads,

@@ -1,10 +1,9 @@
-import type { ParameterToken } from '../scpi/program-unit.ts';
 import { readChannelList } from '../scpi/read-list.ts';
-import { type NumberRule, readBoolean, readNumber } from '../scpi/read-parameter.ts';
 import type { CommandOutcome, ScpiCommand } from '../scpi/scpi-command.ts';
 import { createScpiDevice, type ScpiDevice } from '../scpi/scpi-device.ts';
 import { isFault, scpiFault } from '../scpi/scpi-fault.ts';
 import { writeFixed } from '../scpi/write-value.ts';
+import { bit, limits, type Setting, settingCommands, switchCommands } from './supply-settings.ts';
 import { createSupplyStage, retune, STAGE_BUILD, type SupplyStage } from './supply-stage.ts';
 
 /** What the supply needs of the bench around it. */
@@ -19,14 +18,6 @@ export interface SupplyBench {
   /** Tells the circuit that the stage was changed. */
   changed(): void;
   log(command: string): void;
-}
-
-/** A number setting with its command pair. */
-interface Setting {
-  readonly pattern: string;
-  readonly rule: NumberRule & { words: Record<string, number> };
-  readonly get: () => number;
-  readonly put: (value: number) => void;
 }
 
 /**
@@ -139,53 +130,6 @@ function createResetState(): Partial<SupplyStage> {
   return { setV, limitA, on, overV, overA };
 }
 
-function limits(unit: 'V' | 'A' | 'S', min: number, max: number, usual: number): Setting['rule'] {
-  return { unit, min, max, words: { MINimum: min, MAXimum: max, DEFault: usual } };
-}
-
-function settingCommands({ pattern, rule, get, put }: Setting): ScpiCommand[] {
-  const written = (value: number) => writeFixed(value, 3);
-  return [
-    {
-      pattern,
-      takes: [1, 1],
-      run: ({ parameters }) => {
-        const value = readNumber(parameters[0]!, rule);
-        if (isFault(value)) return value;
-        put(Math.round(value * 1000) / 1000);
-      },
-    },
-    {
-      pattern: `${pattern}?`,
-      takes: [0, 1],
-      run: ({ parameters }) => {
-        const which = parameters[0];
-        if (!which) return written(get());
-        const value = which.kind === 'word' ? readNumber(which, rule) : scpiFault(-104);
-        return isFault(value) ? value : written(value);
-      },
-    },
-  ];
-}
-
-function switchCommands(
-  pattern: string,
-  get: () => boolean,
-  put: (on: boolean) => CommandOutcome,
-): ScpiCommand[] {
-  return [
-    {
-      pattern,
-      takes: [1, 1],
-      run: ({ parameters }: { parameters: readonly ParameterToken[] }) => {
-        const on = readBoolean(parameters[0]!);
-        return isFault(on) ? on : put(on);
-      },
-    },
-    { pattern: `${pattern}?`, run: () => bit(get()) },
-  ];
-}
-
 /** A measurement, with or without the list of its only channel: `(@1)`. */
 function measurement(of: string, take: () => number): ScpiCommand {
   return {
@@ -198,8 +142,4 @@ function measurement(of: string, take: () => number): ScpiCommand {
       return others ? scpiFault(-222, 'channel') : writeFixed(take(), 3);
     },
   };
-}
-
-function bit(on: boolean): string {
-  return on ? '1' : '0';
 }

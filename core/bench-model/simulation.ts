@@ -1,16 +1,12 @@
 import type { BoardPlan } from './board-plan.ts';
 import type { Converter } from './converter.ts';
+import { isFed, moveConverter } from './converter-phase.ts';
 import { type BoardHealth, createNetwork, type Network } from './network.ts';
 import { createRosenbrockStep } from './rosenbrock-step.ts';
 import type { SeededRandom } from './seeded-random.ts';
 import { createSequencer } from './sequencer.ts';
-import {
-  createStageCurrent,
-  rampEndS,
-  regulate,
-  retune,
-  type SupplyStage,
-} from './supply-stage.ts';
+import { protect } from './supply-protection.ts';
+import { createStageCurrent, rampEndS, regulate, type SupplyStage } from './supply-stage.ts';
 
 /** The circuit moving through time. */
 export interface Simulation {
@@ -121,7 +117,7 @@ export function createSimulation(parts: SimulationParts): Simulation {
         changed = true;
       }
     }
-    network.warmLeaks(volts, stepS);
+    network.leaks.warm(volts, stepS);
     const { amps } = regulate(stage, nowS, volts[0]!, source);
     if (protect(stage, nowS, volts[0]!, amps)) changed = true;
     if (sequencer?.run(nowS)) changed = true;
@@ -150,7 +146,7 @@ export function createSimulation(parts: SimulationParts): Simulation {
       while (nowS < t) {
         const eventS = nextEventS();
         const untilS = Math.min(t, Math.max(eventS, nowS + SMALLEST_STEP_S));
-        const longestS = network.leaks.length > 0 ? LONGEST_LEAK_STEP_S : LONGEST_STEP_S;
+        const longestS = network.leaks.count > 0 ? LONGEST_LEAK_STEP_S : LONGEST_STEP_S;
         let h = Math.min(tryS, untilS - nowS, longestS);
         const before = thresholds(volts);
         for (;;) {
@@ -183,56 +179,4 @@ export function createSimulation(parts: SimulationParts): Simulation {
     isGood,
   };
   return simulation;
-}
-
-function isFed(converter: Converter, inV: number): boolean {
-  const { aboveV, stopsBelowV } = converter.plan.starts;
-  return converter.phase === 'idle' ? inV > aboveV : inV > stopsBelowV;
-}
-
-function moveConverter(converter: Converter, t: number, inV: number): boolean {
-  const { plan } = converter;
-  const wanted = converter.alive && (converter.enabled || plan.alwaysOn === true);
-  if (!wanted || !isFed(converter, inV)) {
-    const was = converter.phase;
-    converter.phase = 'idle';
-    converter.limitedSinceS = Infinity;
-    return was === 'on';
-  }
-  if (converter.phase === 'idle') {
-    converter.phase = 'waiting';
-    converter.untilS = t + plan.startDelayS;
-    return false;
-  }
-  if (converter.phase === 'waiting') {
-    if (t < converter.untilS) return false;
-    converter.phase = 'on';
-    converter.sinceS = t;
-    converter.limitedSinceS = Infinity;
-    return true;
-  }
-  if (!converter.limited) converter.limitedSinceS = Infinity;
-  else if (converter.limitedSinceS === Infinity) converter.limitedSinceS = t;
-  if (plan.hiccup && t >= converter.limitedSinceS + plan.hiccup.tripS) {
-    converter.phase = 'waiting';
-    converter.untilS = t + plan.hiccup.retryS;
-    converter.limitedSinceS = Infinity;
-    return true;
-  }
-  return false;
-}
-
-/** Trips over-voltage and over-current protection. True when the output was switched off. */
-function protect(stage: SupplyStage, t: number, terminalV: number, amps: number): boolean {
-  const overV = stage.on && stage.overV.enabled && terminalV > stage.overV.level;
-  const { overA } = stage;
-  const over =
-    stage.on && overA.enabled && amps >= Math.min(overA.level, stage.limitA * stage.limitGain);
-  overA.sinceS = over ? Math.min(overA.sinceS, t) : Infinity;
-  const overLong = over && t >= overA.sinceS + overA.delayS;
-  if (!overV && !overLong) return false;
-  if (overV) stage.overV.tripped = true;
-  if (overLong) overA.tripped = true;
-  retune(stage, t, { on: false });
-  return true;
 }

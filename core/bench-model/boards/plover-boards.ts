@@ -1,7 +1,7 @@
 import type { BoardPlan } from '../board-plan.ts';
 import { ploverPlan } from './plover-plan.ts';
 
-/** The Plovers on the shelf: one sound, two with one fault each. */
+/** The Plovers on the shelf: one sound, three with one fault each. */
 export const PLOVER_BOARDS: readonly BoardPlan[] = [
   ploverPlan(
     {
@@ -38,5 +38,14 @@ export const PLOVER_BOARDS: readonly BoardPlan[] = [
         warmS: 70,
       },
     ],
+  ),
+  ploverPlan(
+    {
+      key: 'plover-open',
+      letter: 'D',
+      story:
+        'Dead in the cabinet and on the bench: no lamp, no sound. It stopped during a thunderstorm.',
+    },
+    [{ kind: 'open-link', part: 'F1' }],
   ),
 ];

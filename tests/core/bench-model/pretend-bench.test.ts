@@ -170,6 +170,32 @@ describe('the boards', () => {
     expect(mean(feed(desk, 'plover-creep', 10).slice(100))).toBeLessThan(tenths[0]!);
   });
 
+  it('Plover D draws nothing, and its fuse has volts on one side only', () => {
+    const desk = benchAt();
+    const amps = feed(desk, 'plover-open', 5);
+    expect(mean(amps)).toBeLessThan(0.005);
+    desk.bench.probe('F1 connector side');
+    expect(desk.meter('MEAS:VOLT?')).toBeCloseTo(24, 1);
+    desk.bench.probe('F1 board side');
+    expect(desk.meter('MEAS:VOLT?')).toBeCloseTo(0, 2);
+    desk.supply('OUTP OFF');
+    desk.bench.replacePart('F1');
+    desk.supply('OUTP ON');
+    desk.wait(5);
+    expect(railsUp(desk.bench)).toHaveLength(4);
+  });
+
+  it('gives more than the limit for a moment when a board is put on a live supply', () => {
+    const desk = benchAt();
+    desk.supply('VOLT 19;CURR 1;:OUTP ON');
+    desk.wait(1);
+    desk.bench.putBoard('tern-input-short');
+    desk.wait(20e-6);
+    expect(desk.bench.truth().inputA).toBeGreaterThan(20);
+    desk.wait(0.1);
+    expect(desk.bench.truth().inputA).toBeCloseTo(1, 1);
+  });
+
   it('Wren B holds its cell’s volts above the set volts and draws nothing', () => {
     const desk = benchAt();
     const amps = feed(desk, 'wren-cell-in', 5);
