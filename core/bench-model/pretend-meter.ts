@@ -1,8 +1,9 @@
+import type { ParameterToken } from '../scpi/program-unit.ts';
 import { readChoice, readNumber, readText } from '../scpi/read-parameter.ts';
 import type { CommandOutcome, ScpiCommand } from '../scpi/scpi-command.ts';
 import { createScpiDevice, type ScpiDevice } from '../scpi/scpi-device.ts';
 import { isFault, scpiFault } from '../scpi/scpi-fault.ts';
-import { writeBlock, writeExponent, writeText } from '../scpi/write-value.ts';
+import { writeBlock, writeExponent, writeGeneral, writeText } from '../scpi/write-value.ts';
 import type { MeterFunction } from './probe-reading.ts';
 
 /** What the meter needs of the bench around it. */
@@ -41,6 +42,8 @@ const FUNCTION_NAMES: Readonly<Record<string, MeterFunction>> = {
 /** The pretend bench meter: volts, ohms on two and four wires, diode and continuity. */
 export function createPretendMeter(bench: MeterBench): ScpiDevice {
   let chosen: MeterFunction = 'VOLT';
+  /** Range and resolution as they were last told. */
+  let configured: readonly number[] = [];
   let last: number | null = null;
   let form: 'ASCii' | 'REAL' = 'ASCii';
 
@@ -59,48 +62,46 @@ export function createPretendMeter(bench: MeterBench): ScpiDevice {
 
   function choose(as: MeterFunction): undefined {
     chosen = as;
+    configured = [];
     last = null;
   }
 
   const rangeWords = { MINimum: 0, MAXimum: 1e9, DEFault: 0, AUTO: 0 };
-  /** Range and resolution are checked and then left to autoranging. */
-  function checked(
-    parameters: Parameters<ScpiCommand['run']>[0]['parameters'],
-    then: () => CommandOutcome,
-  ) {
+  /** Chooses a function; range and resolution are checked, remembered, and left to autoranging. */
+  function configure(as: MeterFunction, parameters: readonly ParameterToken[]): CommandOutcome {
+    const unit = as === 'VOLT' || as === 'DIOD' ? 'V' : 'OHM';
+    const numbers: number[] = [];
     for (const token of parameters) {
-      const unit = chosen === 'RES' || chosen === 'FRES' ? 'OHM' : 'V';
-      const range = readNumber(token, { unit, words: rangeWords, min: 0, max: 1e9 });
-      if (isFault(range)) return range;
+      const value = readNumber(token, { unit, words: rangeWords, min: 0, max: 1e9 });
+      if (isFault(value)) return value;
+      numbers.push(value);
     }
-    return then();
+    choose(as);
+    configured = numbers;
   }
 
   const functionCommands = FUNCTIONS.flatMap(([header, as]): ScpiCommand[] => [
     {
       pattern: `CONFigure[:SCALar]:${header}`,
       takes: [0, 2],
-      run: ({ parameters }) => {
-        const before = chosen;
-        chosen = as;
-        const outcome = checked(parameters, () => choose(as));
-        if (isFault(outcome)) chosen = before;
-        return outcome;
-      },
+      run: ({ parameters }) => configure(as, parameters),
     },
     {
       pattern: `MEASure[:SCALar]:${header}?`,
       takes: [0, 2],
-      run: ({ parameters }) => {
-        choose(as);
-        return checked(parameters, take);
-      },
+      run: ({ parameters }) => configure(as, parameters) ?? take(),
     },
   ]);
 
   const commands: ScpiCommand[] = [
     ...functionCommands,
-    { pattern: 'CONFigure?', run: () => writeText(`${chosen} +1.00000000E+01,+1.00000000E-05`) },
+    {
+      pattern: 'CONFigure?',
+      run: () => {
+        const numbers = configured.map((value) => writeGeneral(value, 9)).join(',');
+        return writeText(`${chosen} ${numbers}`.trim());
+      },
+    },
     { pattern: 'READ?', run: take },
     { pattern: 'INITiate[:IMMediate]', run: () => void take() },
     { pattern: 'ABORt', run: () => undefined },

@@ -1,4 +1,4 @@
-import { readText } from '../../core/scpi/read-parameter.ts';
+import { readBlock, readText } from '../../core/scpi/read-parameter.ts';
 import type { ScpiCommand } from '../../core/scpi/scpi-command.ts';
 import { createScpiDevice, type DeviceMake, type ScpiDevice } from '../../core/scpi/scpi-device.ts';
 import { isFault } from '../../core/scpi/scpi-fault.ts';
@@ -18,6 +18,14 @@ const LIBRARY_COMMANDS: readonly ScpiCommand[] = [
   },
   constant('TEST:TREEA?', '10'),
   constant('TEST:TREEB?', '20'),
+  {
+    pattern: 'SAMple',
+    takes: [1, 1],
+    run: ({ parameters }) => {
+      const data = readBlock(parameters[0]!);
+      return isFault(data) ? data : undefined;
+    },
+  },
   { pattern: 'STUB', run: () => undefined },
 ];
 

@@ -90,7 +90,7 @@ describe('the pretend meter', () => {
 
   it('keeps its function for READ? and says which it is', () => {
     send('CONF:RES');
-    expect(send('FUNC?')).toBe('"RES"');
+    expect(send('FUNC?;:CONF?')).toBe('"RES";"RES"');
     expect(send('READ?')).toBe('+9.90000000E+37');
     send('SENS:FUNC "VOLT:DC"');
     expect(send('SENS:FUNC?')).toBe('"VOLT"');
@@ -125,7 +125,9 @@ describe('the pretend meter', () => {
 
   it('takes a range with its unit and refuses a wrong one without changing function', () => {
     send('*CLS;:CONF:VOLT:DC 10 V, 0.001');
+    expect(send('CONF?')).toBe('"VOLT 10,0.001"');
     send('CONF:RES 1 KOHM');
+    expect(send('CONF?')).toBe('"RES 1000"');
     send('CONF:VOLT 1 HZ');
     expect(send('FUNC?')).toBe('"RES"');
     expect(send('SYST:ERR?')).toMatch(/^-131,/);

@@ -63,6 +63,14 @@ describe('a conforming device', () => {
     expect(errors()).toEqual([]);
   });
 
+  it('takes a block that holds terminators and semicolons as one parameter', () => {
+    const { send, errors, done } = createConformingDevice();
+    expect(send('SAM #18\r\n;"\n\'\x00\xFF\n*IDN?\n')).toBe('MA,IN,0,VER\r\n');
+    expect(done).toEqual(['SAM #18\r\n;"\n\'\x00\xFF']);
+    send('SAM "ABCD"\n');
+    expect(errors()).toEqual([-104]);
+  });
+
   it('forgets the path at the end of a message', () => {
     const { send, errors } = createConformingDevice();
     expect(send('TEST:TREEA?\nTREEB?\n')).toBe('10\r\n');
