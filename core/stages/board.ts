@@ -112,6 +112,6 @@ export function isSmall(levelA: number, runV: number | null): boolean {
 
 /** Whether a span lies within the zero floor, the noise of its mean allowed for. */
 export function isZero(span: Span, board: Board): boolean {
-  const { amps, sigma, bins } = span.piece;
-  return Math.abs(amps) <= board.zeroA + (2.5 * sigma) / Math.sqrt(bins);
+  const { amps, bins } = span.piece;
+  return Math.abs(amps) <= board.zeroA + (2 * board.noiseA) / Math.sqrt(bins);
 }

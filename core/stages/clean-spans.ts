@@ -31,7 +31,7 @@ function joinEdges(spans: readonly Span[]): Span[] {
     const span = spans[i]!;
     const before = out[out.length - 1];
     let end = i;
-    if (before !== undefined && before.piece.feed === 'on') {
+    if (before !== undefined && before.piece.feed !== 'limit') {
       const way = Math.sign(span.piece.amps - before.piece.amps);
       while (end + 1 < spans.length && onEdge(spans[end]!, spans[end + 1]!, way)) end++;
     }

@@ -45,6 +45,7 @@ export function findCreeps(blocks: readonly Block[], endTick: number, countA: nu
     const sameWay =
       last !== undefined &&
       last.end === creep.start &&
+      Math.abs(creep.fromA - last.toA) < 0.3 * Math.abs(creep.toA - creep.fromA) &&
       Math.sign(last.toA - last.fromA) === Math.sign(creep.toA - creep.fromA);
     if (sameWay) {
       found[found.length - 1] = { ...creep, start: last.start, fromA: last.fromA };

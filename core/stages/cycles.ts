@@ -78,12 +78,13 @@ function loops(own: readonly Burst[], board: Board, ran: boolean, carried: boole
 
 function ranBefore(spans: readonly Span[], burst: Burst, board: Board, ran: boolean): boolean {
   if (ran || board.runA === null) return ran;
+  let ticks = 0;
   for (let i = 0; i < burst.up; i++) {
     const span = spans[i]!;
-    const level = levelOf(span, board.runV);
-    if (level >= 0.8 * board.runA && span.end - span.start > 2 * TICKS_PER_SECOND) return true;
+    if (span.piece.feed === 'off') ticks = 0;
+    else if (levelOf(span, board.runV) >= 0.8 * board.runA) ticks += span.end - span.start;
   }
-  return false;
+  return ticks > 2 * TICKS_PER_SECOND;
 }
 
 function burstsOf(spans: readonly Span[], board: Board, startsLow: boolean): Burst[] {

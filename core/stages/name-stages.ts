@@ -148,7 +148,7 @@ function lowStretch(
  */
 function backToFirstPlateau(spans: readonly Span[], i: number, end: number, board: Board): number {
   let first = i;
-  while (first < end && isZero(spans[first]!, board)) first++;
+  while (first < end && (isZero(spans[first]!, board) || isFleeting(spans[first]!))) first++;
   let from = end;
   while (from - 1 > first) {
     const span = spans[from - 1]!;
@@ -158,6 +158,11 @@ function backToFirstPlateau(spans: readonly Span[], i: number, end: number, boar
     from--;
   }
   return from;
+}
+
+/** Too short to be a plateau: the edge of a switch caught half-way. */
+function isFleeting(span: Span): boolean {
+  return spanS(span) < 0.2 && span.piece.bins < 3;
 }
 
 type Put = (stage: StageId, from: number, to: number, facts?: Facts) => void;

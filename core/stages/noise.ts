@@ -1,11 +1,15 @@
-import { NORMAL_QUARTILE } from '../trace/statistics.ts';
-
 const WINDOW = 25;
+/**
+ * Which of the sorted differences is taken, and the normal distribution's quantile there. Lower
+ * than the median, so that a staircase read once a second is not taken for noise.
+ */
+const QUANTILE = 0.4;
+const NORMAL_AT_QUANTILE = 0.5244005127080407;
 const MOST_PLACES = 6;
 
 /**
- * The noise of the readings just now: sigma from the median absolute difference of the last 25
- * pairs of neighbours (level changes and spikes barely move a median), never less than what the
+ * The noise of the readings just now: sigma from the absolute differences of the last 25 pairs of
+ * neighbours at their 40 % quantile (level changes and spikes barely move it), never less than what the
  * instrument's resolution alone makes (one count / sqrt 12). The count is learned from the decimal
  * places that readings need, and from the smallest difference once 20 neighbours have differed.
  */
@@ -51,8 +55,13 @@ export class NoiseMeter {
   sigma(): number {
     const count = this.quantum() / Math.sqrt(12);
     if (this.filled < 3) return Math.max(count, 0.0003);
-    const median = this.sorted[this.filled >> 1]!;
-    return Math.max(median / NORMAL_QUARTILE / Math.SQRT2, count, 1e-5);
+    const middle = this.sorted[Math.floor(this.filled * QUANTILE)]!;
+    return Math.max(middle / NORMAL_AT_QUANTILE / Math.SQRT2, count, 1e-5);
+  }
+
+  /** Whether enough differences have been seen to trust sigma. */
+  isFull(): boolean {
+    return this.filled >= 8;
   }
 
   /** Resolution in amps; 0 when there is none to see. */

@@ -9,6 +9,8 @@ const MEMORY = 256;
 const FOLLOW_TICKS = 10_000;
 /** A step is at least this share of the level. */
 const SHARE = 0.06;
+/** Most noise that a busy draw has, as a share of its level. */
+const MOST_BUSY = 0.15;
 
 /**
  * Cuts bins into pieces about one level, one bin at a time. Two detectors run side by side: a band
@@ -25,11 +27,12 @@ export class Segmenter {
   private level = 0;
   private volts = Number.NaN;
   private settled = 0;
+  private quietest = Number.POSITIVE_INFINITY;
 
   push(bin: Bin, feed: FeedState): void {
     if (bin.afterGap) this.noise.skip();
     this.noise.push(bin.amps);
-    const sigma = this.noise.sigma();
+    const sigma = this.sigmaNow();
     const open = this.pieces[this.pieces.length - 1];
     if (open === undefined || open.feed !== feed || this.leaves(bin, sigma)) {
       this.start(bin, feed, sigma);
@@ -42,7 +45,7 @@ export class Segmenter {
   /** The pieces as they would stand with one more bin, which is not taken in yet. */
   preview(bin: Bin, feed: FeedState): Piece[] {
     const pieces = this.pieces.slice();
-    const sigma = this.noise.sigma();
+    const sigma = this.sigmaNow();
     const open = pieces[pieces.length - 1];
     if (open === undefined || open.feed !== feed || this.leaves(bin, sigma)) {
       pieces.push(pieceOf(bin, feed, sigma));
@@ -59,6 +62,17 @@ export class Segmenter {
     let count = 0;
     while (count < this.pieces.length - 1 && this.pieces[count]!.tick < tick) count++;
     if (count > 0) this.pieces.splice(0, count);
+  }
+
+  /**
+   * Noise that the newest level can have: the noise of a busy draw does not follow it down to a low
+   * level, where only the instrument's own is left.
+   */
+  private sigmaNow(): number {
+    const sigma = this.noise.sigma();
+    if (this.noise.isFull()) this.quietest = Math.min(this.quietest, sigma);
+    if (!Number.isFinite(this.quietest)) return sigma;
+    return Math.min(sigma, Math.max(1.5 * this.quietest, MOST_BUSY * Math.abs(this.level)));
   }
 
   private leaves(bin: Bin, sigma: number): boolean {

@@ -188,6 +188,7 @@ export const MAKERS: Readonly<Record<string, Maker>> = {
     const a = f.runA * d.between(0.25, 0.4);
     const b = f.runA * d.between(0.55, 0.8);
     const out = start(d, f);
+    out[0] = { ...out[0]!, finest: period * Math.min(low, 0.3) };
     for (let i = 0; i < n; i++) {
       const p = period * d.between(0.97, 1.03);
       out.push({ label: 'cycling', seconds: p * (1 - low) * 0.45, amps: flat(a) });
@@ -201,6 +202,7 @@ export const MAKERS: Readonly<Record<string, Maker>> = {
     const period = d.between(0.5, 2);
     const n = d.whole(6, 14);
     const out = start(d, f);
+    out[0] = { ...out[0]!, finest: period * 0.35 };
     for (let i = 0; i < n; i++) {
       out.push({ label: 'cycling', seconds: period * 0.35, amps: flat(f.runA * 0.5) });
       out.push({ label: 'cycling', seconds: period * 0.65, amps: flat(f.lowA) });
@@ -213,6 +215,7 @@ export const MAKERS: Readonly<Record<string, Maker>> = {
     const period = d.between(1, 3);
     const n = d.whole(4, 9);
     const out = start(d, f);
+    out[0] = { ...out[0]!, finest: period * 0.2 };
     for (let i = 0; i < n; i++) {
       out.push({ label: 'cycling', seconds: period * 0.3, amps: flat(limit * 0.5), volts: f.v });
       out.push({

@@ -13,6 +13,8 @@ export interface Stretch {
   /** Volts; the same as before when left out. */
   readonly volts?: number | ((t: number, u: number) => number);
   readonly regulation?: 'cv' | 'cc' | 'off';
+  /** Seconds within which something happens that an instrument has to be fast enough to see. */
+  readonly finest?: number;
 }
 
 /** Seeded random numbers: the same seed draws the same curve. */
@@ -139,10 +141,11 @@ export function logDraw(stretches: readonly Stretch[], logging: Logging, dice: D
   const labels: { stage: StageId; startS: number; endS: number }[] = [];
   let startS = 0;
   for (const s of stretches) {
+    const endS = startS + s.seconds;
     const last = labels[labels.length - 1];
-    if (last !== undefined && last.stage === s.label) last.endS = startS + s.seconds;
-    else labels.push({ stage: s.label, startS, endS: startS + s.seconds });
-    startS += s.seconds;
+    if (last !== undefined && last.stage === s.label) last.endS = endS;
+    else labels.push({ stage: s.label, startS, endS });
+    startS = endS;
   }
   return {
     columns: {
@@ -151,9 +154,29 @@ export function logDraw(stretches: readonly Stretch[], logging: Logging, dice: D
       amps: Float64Array.from(amps),
       regulation: Uint8Array.from(regulation),
     },
-    labels,
+    labels: onSamples(labels, ticks),
     settings: {},
   };
+}
+
+/** Labels moved to the first sample that shows them; those that no sample shows are left out. */
+function onSamples(
+  labels: readonly { stage: StageId; startS: number; endS: number }[],
+  ticks: readonly number[],
+) {
+  const out: { stage: StageId; startS: number; endS: number }[] = [];
+  let k = 0;
+  for (const label of labels) {
+    while (k < ticks.length && ticks[k]! < label.startS * 10_000 - 1) k++;
+    const startS = (ticks[k] ?? Number.POSITIVE_INFINITY) / 10_000;
+    const last = out[out.length - 1];
+    if (last !== undefined) last.endS = startS;
+    if (last !== undefined && last.endS <= last.startS) out.pop();
+    if (startS < label.endS) out.push({ stage: label.stage, startS, endS: label.endS });
+  }
+  const last = out[out.length - 1];
+  if (last !== undefined) last.endS = (ticks[ticks.length - 1] ?? 0) / 10_000;
+  return out.filter((l) => l.endS > l.startS);
 }
 
 function round(value: number, count: number): number {

@@ -25,6 +25,8 @@ for (const [known, volts] of [
       for (const hz of RATES) {
         const dice = new Dice(seed * 1000 + hz + name.length * 7919);
         const board = make(dice);
+        // What happens faster than two readings cannot be seen by anybody.
+        if (board.stretches.some((x) => (x.finest ?? 99) * hz < 2)) continue;
         const noise = dice.pick([1, 3, 10]);
         const countA = dice.pick([0.001, 0.001, 0.01, 0]);
         const top = board.settings.runningA ?? 1;
@@ -50,10 +52,20 @@ for (const [known, volts] of [
         const near = [score.near, score.boundaries];
         const right = score.add(draw, report, 1 / hz);
         one.add(draw, report, 1 / hz);
-        if (show !== '' && show.includes(`${hz}Hz`) && right < 0.9) {
-          console.log(`--- ${name} ${hz} Hz seed ${seed} x${noise} ${countA}`, JSON.stringify(board.settings));
-          console.log(draw.labels.map((l) => `${l.stage} ${l.startS.toFixed(2)}-${l.endS.toFixed(2)}`).join(' | '));
-          for (const s of report.stages) console.log(`   ${s.stage} ${s.startS.toFixed(2)}-${s.endS.toFixed(2)} ${s.confidence} ${s.reason}`);
+        if (show !== '' && show.includes(`${hz}Hz`) && right < 0.93) {
+          console.log(
+            `--- ${name} ${hz} Hz seed ${seed} x${noise} ${countA}`,
+            JSON.stringify(board.settings),
+          );
+          console.log(
+            draw.labels
+              .map((l) => `${l.stage} ${l.startS.toFixed(2)}-${l.endS.toFixed(2)}`)
+              .join(' | '),
+          );
+          for (const s of report.stages)
+            console.log(
+              `   ${s.stage} ${s.startS.toFixed(2)}-${s.endS.toFixed(2)} ${s.confidence} ${s.reason}`,
+            );
         }
         const row = by.get(name) ?? { right: 0, n: 0, worst: '' };
         row.right += right;
