@@ -2,6 +2,7 @@ import { AlarmLine } from './frame/alarm-line.tsx';
 import { Heard } from './frame/heard.tsx';
 import { TopBar } from './frame/top-bar.tsx';
 import { TroubleLine } from './frame/trouble-line.tsx';
+import { ViewGuard } from './frame/view-guard.tsx';
 import { InstrumentsView } from './instruments/instruments-view.tsx';
 import { JobBook } from './job-book/job-book.tsx';
 import { PretendStrip } from './pretend/pretend-strip.tsx';
@@ -18,10 +19,12 @@ export function App() {
       <AlarmLine />
       <TroubleLine />
       <PretendStrip />
-      {view === 'sheet' && <PowerUpSheet />}
-      {view === 'jobs' && <JobBook />}
-      {view === 'replay' && <ReplayView />}
-      {view === 'instruments' && <InstrumentsView />}
+      <ViewGuard key={view} name={view}>
+        {view === 'sheet' && <PowerUpSheet />}
+        {view === 'jobs' && <JobBook />}
+        {view === 'replay' && <ReplayView />}
+        {view === 'instruments' && <InstrumentsView />}
+      </ViewGuard>
       <Heard />
     </div>
   );

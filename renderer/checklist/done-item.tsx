@@ -19,11 +19,15 @@ export function DoneItem({ item, jobId, onChoose }: Props) {
         type="button"
         className="item-line"
         onClick={() => (isOpen ? onChoose() : void reopen(item))}
-        aria-label={`${item.title}: ${stateWords(item)}. ${isOpen ? 'Do this one next' : 'Open it again'}`}
       >
         <ItemSign state={item.state} />
         <span className="item-title">{item.title}</span>
-        <span className="item-said">{said(item)}</span>
+        <span className="item-said" aria-hidden="true">
+          {said(item)}
+        </span>
+        <span className="heard-only">
+          , {stateWords(item)}. {isOpen ? 'Do this one next' : 'Open it again'}
+        </span>
       </button>
     </div>
   );

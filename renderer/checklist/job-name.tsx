@@ -5,13 +5,9 @@ import { useActions } from '../state/use-desk.ts';
 export function JobName({ job }: { job: Job }) {
   const { openJob } = useActions();
   return (
-    <button
-      type="button"
-      className="job-name"
-      aria-label={`Open job ${job.number} in the job book`}
-      onClick={() => openJob(job.id)}
-    >
+    <button type="button" className="job-name" onClick={() => openJob(job.id)}>
       <span className="job-name-board">
+        <span className="heard-only">Open in the job book: job </span>
         <span>{job.number}</span> {job.boardModel ?? 'Board unknown'}
       </span>
       <span className="quiet">

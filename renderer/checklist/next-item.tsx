@@ -35,7 +35,9 @@ export function NextItem({ item, jobId }: Props) {
     else if (isNote) noteField.current?.focus();
     else say(`${whyNot}.`);
   };
-  useEffect(() => article.current?.scrollIntoView({ block: 'nearest' }), []);
+  useEffect(() => {
+    article.current?.scrollIntoView({ block: 'nearest' });
+  }, []);
   useKey('itemDone', finish);
   useKey('itemSkip', () => setForm('skip'));
   useKey('takeReading', () => void takeFromMeter(item));

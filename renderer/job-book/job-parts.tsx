@@ -43,13 +43,8 @@ export function JobParts({ jobId, parts }: Props) {
                 .join(', ')}
             </span>
             <span className="quiet">{timeWords(part.at)}</span>
-            <button
-              type="button"
-              className="plain"
-              aria-label={`Change ${part.designator}`}
-              onClick={() => setEditing(part)}
-            >
-              Change
+            <button type="button" className="plain" onClick={() => setEditing(part)}>
+              Change<span className="heard-only"> {part.designator}</span>
             </button>
           </li>
         ))}

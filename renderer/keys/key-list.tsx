@@ -6,7 +6,9 @@ import { KEY_MAP, type KeyAction } from './key-map.ts';
 export function KeyList({ onClose }: { onClose: () => void }) {
   const dialog = useRef<HTMLDialogElement | null>(null);
   const [letters, setShown] = useState(areLettersOn);
-  useEffect(() => dialog.current?.showModal(), []);
+  useEffect(() => {
+    dialog.current?.showModal();
+  }, []);
   return (
     <dialog ref={dialog} className="key-list" aria-label="Keys" onClose={onClose}>
       <h2>Keys</h2>

@@ -28,7 +28,6 @@ export function ReplayBar({ player, lastTick }: Props) {
             type="button"
             className="segment"
             aria-pressed={player.speed === speed}
-            aria-label={`${speed} times`}
             onClick={() => player.setSpeed(speed)}
           >
             {speed}×

@@ -60,6 +60,7 @@ export function ReplaySheet({ run, report }: Props) {
   const sample = source.whole.at(player.head);
   return (
     <main className="sheet" data-state="replay">
+      <h1 className="heard-only">Replay</h1>
       <div className="sheet-left">
         <SheetHead
           stage={now}

@@ -28,6 +28,7 @@ export function PowerUpSheet() {
   const now = supply?.link === 'live' ? supply : null;
   return (
     <main className="sheet" data-state={state.kind}>
+      <h1 className="heard-only">Power-up sheet</h1>
       <div className="sheet-left">
         <SheetHead state={state} stage={sheetRun.report?.stages.at(-1) ?? null}>
           {sheetRun.isFinished && sheetRun.run !== null && <FinishedActions run={sheetRun.run} />}

@@ -54,7 +54,6 @@ export function StageStrip({ range, report, endTick }: Props) {
                 data-stage={index}
                 data-final={stage.final}
                 tabIndex={index === reachable ? 0 : -1}
-                aria-label={stageName(stage)}
                 onPointerEnter={() => setPointed(index)}
                 onPointerLeave={() => setPointed(null)}
                 onFocus={() => {
@@ -65,8 +64,13 @@ export function StageStrip({ range, report, endTick }: Props) {
                 onKeyDown={move}
               >
                 <StageGlyph stage={stage.stage} />
-                <span className="stage-word">{STAGE_WORDS[stage.stage]}</span>
-                <span className="stage-time">{formatDuration(stage.endS - stage.startS)}</span>
+                <span className="heard-only">{stageName(stage)}</span>
+                <span className="stage-word" aria-hidden="true">
+                  {STAGE_WORDS[stage.stage]}
+                </span>
+                <span className="stage-time" aria-hidden="true">
+                  {formatDuration(stage.endS - stage.startS)}
+                </span>
               </button>
             </li>
           );

@@ -21,7 +21,8 @@ export function TraceTable({ report, drawing, facts }: Props) {
   const step = Math.max(1, Math.ceil(window.tick.length / MOST_READINGS));
   const at = Array.from(window.tick.keys()).filter((i) => i % step === 0 && window.count[i]! > 0);
   return (
-    <section className="trace-table" aria-label="The trace as tables">
+    // biome-ignore lint/a11y/noNoninteractiveTabindex: a scrolled region is reached by key
+    <section className="trace-table" aria-label="The trace as tables" tabIndex={0}>
       <table>
         <caption>Stages</caption>
         <thead>
