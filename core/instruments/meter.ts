@@ -49,6 +49,7 @@ const QUANTITY_OF: Partial<Record<UnitOf, Quantity>> = { V: 'volts', OHM: 'ohms'
 /** Finds out how this meter is read, changing nothing, and gives it as a meter. */
 export async function openMeter(session: Session, options: MeterOptions = {}): Promise<Meter> {
   const dialect = await probeMeter(session, options.known);
+  session.canJoin = dialect.compound === 'full';
   options.onDialect?.(dialect);
   let seen: Quantity | null = null;
 

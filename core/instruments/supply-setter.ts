@@ -1,5 +1,5 @@
 import { WakelineError } from '../errors.ts';
-import { ampsReply, voltsReply } from '../scpi/response-shape.ts';
+import { ampsReply, compoundReply, voltsReply } from '../scpi/response-shape.ts';
 import type { Session } from '../scpi/session.ts';
 import { inChannel, type SupplyDialect } from './supply-dialect.ts';
 import type { Setpoints } from './supply-reading.ts';
@@ -27,6 +27,17 @@ const NOT_REMOTE = /-203\b|\blocal|remote|protected|locked/i;
 
 /** A number as a program message takes it: no exponent, no more digits than a supply resolves. */
 const inDigits = (value: number) => String(Number(value.toFixed(6)));
+
+const setpointsReply = compoundReply([voltsReply, ampsReply]);
+
+/** Both set-points in one message, where the dialect joins queries; else null. */
+function pairOfSetpoints(dialect: SupplyDialect): string | null {
+  const { askSetVolts, askSetAmps, compound } = dialect;
+  if (askSetVolts === null || askSetAmps === null) return null;
+  if (compound !== 'full' && compound !== 'bare') return null;
+  const join = compound === 'full' ? ';:' : ';';
+  return inChannel(`${askSetVolts}${join}${askSetAmps}`, dialect);
+}
 
 export function supplySetter(session: Session, dialect: SupplyDialect): SupplySetter {
   const inFull = (message: string) => inChannel(message, dialect);
@@ -88,6 +99,12 @@ export function supplySetter(session: Session, dialect: SupplyDialect): SupplySe
       }
     },
     async setpoints() {
+      const both = pairOfSetpoints(dialect);
+      if (both !== null) {
+        const { value } = await session.query(both, setpointsReply);
+        const [volts, amps] = value.map((one) => (one.kind === 'value' ? one.value : null));
+        return { setV: volts ?? null, limitA: amps ?? null };
+      }
       const volts = await askNumber(dialect.askSetVolts, 'V');
       const amps = await askNumber(dialect.askSetAmps, 'A');
       return { setV: volts?.value ?? null, limitA: amps?.value ?? null };

@@ -53,6 +53,7 @@ const SETPOINTS_EVERY_MS = 2000;
 export async function openSupply(session: Session, options: SupplyOptions = {}): Promise<Supply> {
   const probed = await probeSupply(session, options.known);
   const { dialect, maxV, maxA } = probed;
+  session.canJoin = dialect.compound === 'full' || dialect.compound === 'bare';
   options.onDialect?.(dialect);
   const decimals = { volts: probed.voltsDecimals, amps: probed.ampsDecimals };
   const reader = supplyReader(session, dialect, decimals, (more) => options.onDialect?.(more));

@@ -1,7 +1,8 @@
 import { type Trouble, WakelineError } from '../errors.ts';
-import { type ErrorEntry, unsolicitedError } from './response-error.ts';
-import { identityReply, type ReplyShape } from './response-shape.ts';
+import { decodeErrorEntry, type ErrorEntry, unsolicitedError } from './response-error.ts';
+import type { ReplyShape } from './response-shape.ts';
 import { isNoise, withoutPrompt } from './session-noise.ts';
+import { resyncQuestions } from './session-resync.ts';
 import { RESYNC_TRIES, type SessionTiming } from './session-timing.ts';
 import { badReplyTrouble, lostTrouble, refusedTrouble, silentTrouble } from './session-trouble.ts';
 import type { Judge, Wire, WireOutcome } from './session-wire.ts';
@@ -30,6 +31,10 @@ export type Tried<T> =
  */
 export interface Step {
   identity: string;
+  /** Whether several queries may stand in one message. */
+  canJoin: boolean;
+  /** Whether `SYST:ERR?` is answered; null = not known yet. */
+  hasErrorQueue: boolean | null;
   /** Called for each error that the instrument tells without being asked. */
   onUnsolicited: (entry: ErrorEntry) => void;
   /** Whether a line that nobody waits for puts the replies in doubt. */
@@ -48,15 +53,20 @@ export interface Step {
 export function stepKeeper(wire: () => Wire, timing: SessionTiming, linkName: string): Step {
   let isInStep = true;
   let refusal: ErrorEntry | null = null;
+  let resyncs = 0;
+  /** Answers that resyncs asked for and never saw, by question. */
+  const owed = new Map<string, number>();
 
   const where = () => (step.identity === '' ? linkName : `${step.identity} on ${linkName}`);
-  const knownIdentity = () => (step.identity === '' ? null : step.identity);
+  const isIdentity = (reply: string) =>
+    step.identity !== '' && (reply === step.identity || reply.startsWith(`${step.identity};`));
 
   /** Whether a line answers nothing. An identity that nobody asked for is one of a late resync. */
   function isChatter(reply: string, isIdentityDue: boolean): boolean {
     const error = unsolicitedError(reply);
     if (error === undefined) {
-      return isNoise(reply, wire().sent) || (!isIdentityDue && reply === knownIdentity());
+      if (isNoise(reply, wire().sent)) return true;
+      return !isIdentityDue && isIdentity(reply);
     }
     if (error !== null && error.code !== 0) {
       step.onUnsolicited(error);
@@ -74,19 +84,34 @@ export function stepKeeper(wire: () => Wire, timing: SessionTiming, linkName: st
     };
   }
 
-  const judgeIdentity: Judge<string> = (line) => {
-    const reply = withoutPrompt(line);
-    const known = knownIdentity();
-    const isIt = known === null ? identityReply.decode(reply) !== undefined : reply === known;
-    return isIt ? { value: reply } : 'ignore';
-  };
-
+  /**
+   * Asks something whose answer is known until the answer to that very question has come. Each
+   * resync asks another question where there is a choice, so that the late answer to an earlier
+   * one is told apart; an answer still owed to the same question gets a long quiet to arrive in.
+   */
   async function resync(): Promise<boolean> {
+    const questions = resyncQuestions(step.identity, step.canJoin, step.hasErrorQueue === true);
     for (let i = 0; i < RESYNC_TRIES; i += 1) {
-      await wire().untilQuiet(timing.quietMs, timing.quietCapMs);
+      const { message, fits } = questions[resyncs % questions.length]!;
+      resyncs += 1;
+      const isOwed = (owed.get(message) ?? 0) > 0;
+      const quietMs = isOwed ? timing.timeoutMs.identity : timing.quietMs;
+      await wire().untilQuiet(quietMs, timing.quietCapMs + (isOwed ? quietMs : 0));
       await wire().paused();
-      const outcome = await wire().exchange('*IDN?', judgeIdentity, timing.timeoutMs.identity);
-      if (outcome.kind === 'answered') isInStep = true;
+      owed.set(message, (owed.get(message) ?? 0) + 1);
+      const judge: Judge<string> = (line) => {
+        const reply = withoutPrompt(line);
+        if (fits(reply)) return { value: reply };
+        isChatter(reply, false);
+        return 'ignore';
+      };
+      const outcome = await wire().exchange(message, judge, timing.timeoutMs.identity);
+      if (outcome.kind === 'answered') {
+        owed.set(message, 0);
+        isInStep = true;
+        const entry = decodeErrorEntry(outcome.value);
+        if (entry !== undefined && entry.code !== 0) step.onUnsolicited(entry);
+      }
       if (outcome.kind !== 'silent') return isInStep;
     }
     return false;
@@ -107,6 +132,8 @@ export function stepKeeper(wire: () => Wire, timing: SessionTiming, linkName: st
 
   const step: Step = {
     identity: '',
+    canJoin: false,
+    hasErrorQueue: null,
     onUnsolicited: () => {},
     isStray: (line) => !isChatter(withoutPrompt(line), false),
     async tryOnce(message, shape, timeoutMs) {

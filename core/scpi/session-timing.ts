@@ -31,7 +31,8 @@ export const LONGEST_ERROR_QUEUE = 32;
 
 /** Longest that one query can take with these times, whatever the instrument sends. */
 export function longestQueryMs(timing: SessionTiming, timeoutMs: number, pauseMs = 0): number {
-  const resyncMs = timing.quietCapMs + pauseMs + DRIBBLE_TIMES * timing.timeoutMs.identity;
+  const { identity } = timing.timeoutMs;
+  const resyncMs = timing.quietCapMs + identity + pauseMs + DRIBBLE_TIMES * identity;
   const tryMs = RESYNC_TRIES * resyncMs + pauseMs + DRIBBLE_TIMES * timeoutMs;
   return (timing.retries + 1) * tryMs;
 }

@@ -39,6 +39,8 @@ export interface Session {
   hasErrorQueue: boolean | null;
   /** Pause between messages that this instrument needs, in milliseconds. */
   pauseMs: number;
+  /** Whether several queries may stand in one message; false until a driver has found out. */
+  canJoin: boolean;
   /** Learns who answers, in what framing and at what pause. Throws `no-answer` or `bad-reply`. */
   identify(): Promise<string>;
   /**
@@ -109,7 +111,12 @@ export function openSession(link: ByteLink, clock: Clock, options: SessionOption
 
   const session: Session = {
     clock,
-    hasErrorQueue: null,
+    get hasErrorQueue() {
+      return step.hasErrorQueue;
+    },
+    set hasErrorQueue(has) {
+      step.hasErrorQueue = has;
+    },
     get name() {
       return where();
     },
@@ -118,6 +125,12 @@ export function openSession(link: ByteLink, clock: Clock, options: SessionOption
     },
     get identity() {
       return step.identity;
+    },
+    get canJoin() {
+      return step.canJoin;
+    },
+    set canJoin(can) {
+      step.canJoin = can;
     },
     get pauseMs() {
       return wire.pauseMs;
