@@ -43,7 +43,10 @@ export interface PretendBench {
   readonly shelf: readonly ShelfBoard[];
   /** Every state-changing command that was carried out, oldest first; the last 10,000. */
   readonly log: readonly LoggedCommand[];
-  /** Runs the electrical model up to this time; also done by itself when bytes arrive. */
+  /**
+   * Runs the electrical model up to this time. Also done by itself when bytes arrive, but after
+   * ten minutes of silence the model stands still until then.
+   */
   advanceTo(nowS: number): void;
   /** Puts a board on the supply's leads, or takes it off. Throws `bad-input` for unknown keys. */
   putBoard(key: string | null): void;
@@ -71,6 +74,8 @@ interface BoardCare {
 const SUPPLY_AVERAGE_S = 0.01;
 const METER_AVERAGE_S = 0.02;
 const LONGEST_LOG = 10_000;
+/** A bench that nobody spoke to for longer stands still for the rest: no answer waits for hours of model. */
+const LONGEST_SILENCE_S = 600;
 
 /**
  * Makes a pretend bench. `nowS` is its clock in seconds; the same seed and the same commands at
@@ -135,12 +140,16 @@ export function createPretendBench(options: {
     return backFed ? trips : trips | 2;
   }
 
+  /** How far the model's time is behind the clock. */
+  let behindS = 0;
   function advance(): void {
-    simulation.advanceTo(options.nowS());
+    const gapS = options.nowS() - behindS - simulation.nowS;
+    if (gapS > LONGEST_SILENCE_S) behindS += gapS - LONGEST_SILENCE_S;
+    simulation.advanceTo(options.nowS() - behindS);
   }
 
   function note(instrument: 'supply' | 'meter', command: string): void {
-    log.push({ atS: simulation.nowS, instrument, command });
+    log.push({ atS: simulation.nowS + behindS, instrument, command });
     if (log.length > LONGEST_LOG) log.splice(0, log.length - LONGEST_LOG);
   }
 
@@ -182,7 +191,7 @@ export function createPretendBench(options: {
     meter,
     shelf: BOARD_SHELF.map((plan) => plan.shelf),
     log,
-    advanceTo: (nowS) => simulation.advanceTo(nowS),
+    advanceTo: (nowS) => simulation.advanceTo(nowS - behindS),
     putBoard(key) {
       const next = key === null ? null : BOARD_SHELF.find((plan) => plan.shelf.key === key);
       if (next === undefined) {
@@ -239,7 +248,7 @@ export function createPretendBench(options: {
     truth() {
       advance();
       return {
-        atS: simulation.nowS,
+        atS: simulation.nowS + behindS,
         inputV: simulation.volts[board ? 1 : 0]!,
         inputA: simulation.inputA,
         rails: (board?.nets ?? []).flatMap(({ name, railV }) => {

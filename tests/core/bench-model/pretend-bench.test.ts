@@ -340,6 +340,23 @@ describe('the bench as a whole', () => {
     expect(spread(floors)).toBeGreaterThan(0.0005);
   });
 
+  it('stands still after ten minutes of silence, unless it is told to go on', () => {
+    let nowS = 0;
+    const bench = createPretendBench({ seed: 1, nowS: () => nowS });
+    const send = (text: string) =>
+      bench.supply.receive(Uint8Array.from(`${text}\n`, (c) => c.charCodeAt(0)));
+    bench.putBoard('plover-creep');
+    send('VOLT 24;CURR 1;:OUTP ON');
+    nowS = 100_000;
+    send('VOLT?');
+    expect(bench.truth().atS).toBe(100_000);
+    send('CURR 0.9');
+    expect(bench.log.at(-1)).toMatchObject({ atS: 100_000 });
+    nowS = 100_100;
+    bench.advanceTo(nowS);
+    expect(bench.truth().atS).toBe(100_100);
+  });
+
   it('logs every change that was told and no query', () => {
     const desk = benchAt();
     desk.wait(2);

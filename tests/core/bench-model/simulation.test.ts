@@ -65,7 +65,7 @@ describe.skipIf(!spice)('the circuit against ngspice', () => {
   it('settles at the same volts and current with a shorted capacitor on the main rail', () => {
     const board = boardOf('tern-main-short');
     const { worst, ours } = compare(board, { setV: 19, limitA: 2.5 }, [0.2, 0.25, 0.3]);
-    for (const [name, gap] of worst) expect(gap, name).toBeLessThan(name[0] === 'v' ? 1e-3 : 2e-4);
+    for (const [name, gap] of worst) expect(gap, name).toBeLessThan(name[0] === 'v' ? 1e-5 : 1e-6);
     expect(ours['v(MAIN_8V6)']!.at(-1)).toBeCloseTo(2.94, 2);
     expect(ours['i(Vsense)']!.at(-1)).toBeCloseTo(0.26, 3);
   });
@@ -75,9 +75,9 @@ describe.skipIf(!spice)('the circuit against ngspice', () => {
     const times = every(0.0002, 0.02, 100);
     const { worst, ours } = compare(board, { setV: 24, limitA: 1.5 }, times);
     expect(Math.max(...ours['i(Vsense)']!)).toBeGreaterThan(0.8);
-    expect(worst.get('v(BULK_24V)')!).toBeLessThan(0.01);
-    expect(worst.get('v(supply)')!).toBeLessThan(0.01);
-    expect(worst.get('i(Vsense)')!).toBeLessThan(0.01);
+    expect(worst.get('v(BULK_24V)')!).toBeLessThan(1e-3);
+    expect(worst.get('v(supply)')!).toBeLessThan(1e-3);
+    expect(worst.get('i(Vsense)')!).toBeLessThan(3e-3);
   });
 
   it('ramps the front converter and what hangs on it the same way', () => {
@@ -86,7 +86,7 @@ describe.skipIf(!spice)('the circuit against ngspice', () => {
     const { worst, ours, starts } = compare(board, { setV: 19, limitA: 2.5 }, times);
     expect([...starts.keys()]).toEqual(['U1', 'U2']);
     expect(Math.max(...ours['i(Vsense)']!)).toBeGreaterThan(0.1);
-    for (const [name, gap] of worst) expect(gap, name).toBeLessThan(name[0] === 'v' ? 0.02 : 0.01);
+    for (const [name, gap] of worst) expect(gap, name).toBeLessThan(1e-3);
   });
 });
 
