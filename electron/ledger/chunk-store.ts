@@ -34,8 +34,20 @@ function exponentOf(values: Float64Array): number | null {
   return digits === null ? null : 0 - digits;
 }
 
-/** Writes chunks, the open one over what was there of it before. */
-export async function writeChunks(db: Db, rows: readonly Insertable<ChunkRow>[]): Promise<void> {
+/** Writes chunks, each over what was there of it before, and drops those that went into others. */
+export async function writeChunks(
+  db: Db,
+  trackId: string,
+  rows: readonly Insertable<ChunkRow>[],
+  gone: readonly number[],
+): Promise<void> {
+  if (gone.length > 0) {
+    await db
+      .deleteFrom('chunks')
+      .where('track_id', '=', trackId)
+      .where('seq', 'in', gone)
+      .execute();
+  }
   for (const row of rows) {
     const { track_id: _, seq: __, ...rest } = row;
     await db

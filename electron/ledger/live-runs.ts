@@ -112,8 +112,8 @@ export class LiveRuns {
         for (const track of run.tracks.values()) {
           if (!track.isDirty) continue;
           if (!track.isStored) await insertTrack(db, track.row);
-          const { rows, saved } = track.unsaved(nowMs);
-          await writeChunks(db, rows);
+          const { rows, gone, saved } = track.unsaved(nowMs);
+          await writeChunks(db, track.row.id, rows, gone);
           done.push(saved);
         }
         if (run.isReportDue(nowMs)) done.push((await run.writeReport(db, clock)).stored);

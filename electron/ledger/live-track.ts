@@ -3,6 +3,7 @@ import { WakelineError } from '../../core/errors.ts';
 import { createPyramid, type Pyramid } from '../../core/trace/pyramid.ts';
 import type { TraceColumns } from '../../core/trace/sample.ts';
 import { chunkRow } from './chunk-store.ts';
+import { joinColumns } from './join-columns.ts';
 import { OpenChunk } from './open-chunk.ts';
 import type { ChunkRow, TrackRow } from './tables.ts';
 
@@ -12,6 +13,30 @@ interface Held {
   /** Samples of it that are on disk. */
   saved: number;
   waitedMs: number;
+}
+
+/** Chunks that become one row once they are full: some seven minutes at 20 Hz. */
+const CHUNKS_A_GROUP = 8;
+
+export interface Unsaved {
+  readonly rows: readonly Insertable<ChunkRow>[];
+  /** Numbers of stored chunks that went into one of `rows`. */
+  readonly gone: readonly number[];
+  readonly saved: () => void;
+}
+
+function groupsOf(held: readonly Held[]): readonly (readonly Held[])[] {
+  const groups = new Map<number, Held[]>();
+  for (const one of held) {
+    const number = Math.floor(one.seq / CHUNKS_A_GROUP);
+    groups.set(number, [...(groups.get(number) ?? []), one]);
+  }
+  return [...groups.values()];
+}
+
+function isComplete(group: readonly Held[]): boolean {
+  const last = group[group.length - 1]!;
+  return last.chunk.isFull && last.seq % CHUNKS_A_GROUP === CHUNKS_A_GROUP - 1;
 }
 
 /**
@@ -63,32 +88,48 @@ export class LiveTrack {
   }
 
   /**
-   * The rows that a commit must write now, and what to call once it did. Samples that arrive
-   * in between wait for the next one.
+   * What a commit must write now, and what to call once it did; samples that arrive in between wait
+   * for the next one. Full chunks are written again as one row a group, and with `isLast` the rest
+   * of the track too: few large rows take less room than many small ones.
    */
-  unsaved(nowMs: number): { rows: readonly Insertable<ChunkRow>[]; saved: () => void } {
+  unsaved(nowMs: number, isLast = false): Unsaved {
     const since = this.#waitingSince;
     const waited = since === null ? 0 : nowMs - since;
     const due = this.#held
       .filter((h) => h.chunk.size > h.saved)
       .map((held) => ({ held, size: held.chunk.size }));
-    const rows = due.map(({ held }) => {
-      held.waitedMs = Math.max(held.waitedMs, waited);
-      return chunkRow({
-        trackId: this.row.id,
-        seq: held.seq,
-        columns: held.chunk.columns(),
-        waitedMs: held.waitedMs,
-      });
-    });
+    for (const { held } of due) held.waitedMs = Math.max(held.waitedMs, waited);
+    const whole = groupsOf(this.#held).filter((group) => isLast || isComplete(group));
+    const merged = new Set(whole.flat());
+    const rows = [
+      ...whole.map((group) => this.#rowOf(group)),
+      ...due.filter(({ held }) => !merged.has(held)).map(({ held }) => this.#rowOf([held])),
+    ];
+    const gone = whole.flatMap((group) => group.slice(1).map((held) => held.seq));
     const saved = () => {
       this.isStored = true;
       for (const { held, size } of due) held.saved = size;
-      this.#held = this.#held.filter((h) => !(h.chunk.isFull && h.saved === h.chunk.size));
+      this.#held = this.#held.filter((held) => !merged.has(held));
       // Samples that came while the commit ran: counted from its beginning, which is at most late.
       this.#waitingSince = this.#held.some((h) => h.chunk.size > h.saved) ? nowMs : null;
     };
-    return { rows, saved };
+    return { rows, gone, saved };
+  }
+
+  /** Forgets full chunks that are on disk and end before `tick`: the ring let them go. */
+  dropBefore(tick: number): void {
+    this.#held = this.#held.filter(
+      ({ chunk, saved }) => !(chunk.isFull && saved === chunk.size && chunk.lastTick < tick),
+    );
+  }
+
+  #rowOf(group: readonly Held[]): Insertable<ChunkRow> {
+    return chunkRow({
+      trackId: this.row.id,
+      seq: group[0]!.seq,
+      columns: joinColumns(group.map((held) => held.chunk.columns())),
+      waitedMs: Math.max(...group.map((held) => held.waitedMs)),
+    });
   }
 
   #check(columns: TraceColumns): void {

@@ -19,6 +19,11 @@ export class OpenChunk {
     return this.#size === CHUNK_SAMPLES;
   }
 
+  /** Tick of its newest sample; -1 while it is empty. */
+  get lastTick(): number {
+    return this.#size === 0 ? -1 : this.#ticks[this.#size - 1]!;
+  }
+
   /** Takes samples from index `from` on, as many as fit; returns how many it took. */
   take(columns: TraceColumns, from: number): number {
     const count = Math.min(columns.ticks.length - from, CHUNK_SAMPLES - this.#size);

@@ -2,7 +2,7 @@ import { openGates } from '../../core/checklist/gates.ts';
 import { settingsFromRuns } from '../../core/job/known-runs.ts';
 import { TICKS_PER_SECOND } from '../../core/trace/sample.ts';
 import { changeJobWith } from './change-job.ts';
-import { trackExtent } from './chunk-store.ts';
+import { trackExtent, writeChunks } from './chunk-store.ts';
 import { checklistOf } from './item-handlers.ts';
 import { findJobRow } from './job-store.ts';
 import { boardFactsFor, knownRunsOfModel } from './known-run-store.ts';
@@ -86,10 +86,16 @@ export function createRecorder(
       const run = live.get(runId);
       run.say(report, settings);
       await live.flush();
-      let stored = () => {};
+      const done: (() => void)[] = [];
       const close = async (trx: Db) => {
-        stored = (await run.writeReport(trx, { newId, nowMs: performance.now(), madeAt: now() }))
-          .stored;
+        const nowMs = performance.now();
+        const { stored } = await run.writeReport(trx, { newId, nowMs, madeAt: now() });
+        done.push(stored);
+        for (const track of run.tracks.values()) {
+          const { rows, gone, saved } = track.unsaved(nowMs, true);
+          await writeChunks(trx, track.row.id, rows, gone);
+          done.push(saved);
+        }
         await updateRunRow(trx, runId, {
           ended_at: endedAt,
           end_reason: end,
@@ -108,7 +114,7 @@ export function createRecorder(
           await tickRunItems(trx, jobId, now());
         });
       }
-      stored();
+      for (const tell of done) tell();
       live.forget(runId);
       return runOf(runId);
     },

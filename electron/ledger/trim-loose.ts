@@ -35,6 +35,7 @@ export async function trimLoose(
       .execute();
     if (dropped.length === 0) continue;
     const newest = Math.max(...dropped.map((chunk) => chunk.to_tick));
+    for (const track of run.tracks.values()) track.dropBefore(beforeTick);
     run.trimmedTick = Math.max(run.trimmedTick, newest + 1);
     touched += 1;
   }

@@ -1,0 +1,128 @@
+import { describe, expect, it } from 'vitest';
+import { templateFor, templates } from '../../../core/checklist/template.ts';
+import { templateData } from '../../../core/checklist/template-data.ts';
+import { PHASES, templateSchema } from '../../../core/checklist/template-step.ts';
+import { WakelineError } from '../../../core/errors.ts';
+
+// The order of work and the cautions asserted here are common practice of board repair, no source.
+describe('every template', () => {
+  it.each(templates.map((t) => [t.key, t] as const))(
+    '%s looks and measures before it powers, and proves before it returns',
+    (_, template) => {
+      const at = (step: string) => template.steps.findIndex((s) => s.step === step);
+      const order = [
+        'cells-unplugged',
+        'capacitors-discharged',
+        'ohms-input',
+        'first-run',
+        'part-lifted',
+        'part-fitted',
+        'same-points-again',
+        'second-run',
+        'wakes-three-times',
+        'told-the-customer',
+      ].map(at);
+      expect(order).not.toContain(-1);
+      expect(order).toEqual([...order].sort((a, b) => a - b));
+      for (const phase of PHASES) {
+        expect(template.steps.some((step) => step.phase === phase)).toBe(true);
+      }
+    },
+  );
+
+  it.each(templates.map((t) => [t.key, t] as const))(
+    '%s holds power back for cells, capacitors, a look and resistance to ground',
+    (_, template) => {
+      const gates = template.steps.filter((s) => s.beforePower).map((s) => s.step);
+      expect(gates).toEqual(
+        expect.arrayContaining([
+          'cells-unplugged',
+          'capacitors-discharged',
+          'looked-over',
+          'ohms-input',
+          'ohms-main-rail',
+        ]),
+      );
+    },
+  );
+
+  it.each(templates.map((t) => [t.key, t] as const))(
+    '%s shows a caution wherever someone or something can be hurt',
+    (_, template) => {
+      const dangerous = template.steps.filter(
+        (s) =>
+          ['ohms', 'diode', 'volts'].includes(s.quantity ?? '') ||
+          ['part', 'run'].includes(s.needs) ||
+          /cells|capacitor|bath|outputs|loads|soak|inject|backlight|charges|charging/i.test(
+            s.step + s.title,
+          ),
+      );
+      const bare = dangerous
+        .filter((s) => s.caution === null && s.step !== 'wakes-three-times')
+        .map((s) => s.step);
+      expect(bare).toEqual([]);
+    },
+  );
+});
+
+describe('a controller', () => {
+  it('has its field outputs disconnected before power, and loads back on at the end', () => {
+    const { steps } = templateFor('controller');
+    const outputs = steps.find((s) => s.step === 'field-outputs-off')!;
+    expect(outputs.beforePower).toBe(true);
+    expect(outputs.caution).toMatch(/moves machinery/);
+    const at = (step: string) => steps.findIndex((s) => s.step === step);
+    expect(at('loads-back')).toBeGreaterThan(at('soaked'));
+  });
+});
+
+describe('a wet board', () => {
+  it('is washed and dry before power', () => {
+    const { steps } = templateFor('liquid');
+    const dry = steps.find((s) => s.step === 'dried-and-looked')!;
+    expect(dry).toMatchObject({ when: 'always', beforePower: true });
+    expect(steps.find((s) => s.step === 'bath-and-rinse')?.caution).toMatch(
+      /Not in the bath: cells, displays/,
+    );
+  });
+});
+
+describe('a template as data', () => {
+  const good = templateData[0]!;
+  const step = { step: 'a-step', phase: 'Look', title: 'A step' } as const;
+  it.each([
+    ['a step that comes twice', { ...good, steps: [step, step] }],
+    [
+      'phases out of order',
+      {
+        ...good,
+        steps: [
+          { ...step, phase: 'Power' },
+          { ...step, step: 'b' },
+        ],
+      },
+    ],
+    ['a phase that there is not', { ...good, steps: [{ ...step, phase: 'Later' }] }],
+    [
+      'a reading without a quantity',
+      { ...good, steps: [{ ...step, needs: 'reading', place: 'x' }] },
+    ],
+    [
+      'a reading without a place',
+      { ...good, steps: [{ ...step, needs: 'reading', quantity: 'ohms' }] },
+    ],
+    ['a quantity on a step without a reading', { ...good, steps: [{ ...step, quantity: 'ohms' }] }],
+    ['a field that nobody knows', { ...good, steps: [{ ...step, colour: 'red' }] }],
+    ['no steps', { ...good, steps: [] }],
+  ])('is refused with %s', (_, bad) => {
+    expect(templateSchema.safeParse(bad).success).toBe(false);
+  });
+
+  it('is asked for by key, and an unknown key names those there are', () => {
+    expect(templateFor('no-picture').title).toBe('Runs, no picture');
+    expect(() => templateFor('nope')).toThrow(WakelineError);
+    expect(() => templateFor('nope')).toThrow(
+      /does-not-turn-on, liquid, no-picture, charging, controller, after-repair/,
+    );
+  });
+});
