@@ -22,6 +22,8 @@ export interface TraceFileReader {
 /** Lines looked at for the layout; doubled while they hold no row of numbers. */
 const FIRST_LINES = 128;
 const MOST_FIRST_LINES = 8192;
+/** So many characters without a row of numbers are no trace file. */
+const MOST_FIRST_TEXT = 8e6;
 
 /**
  * A reader that finds separator, decimal mark, header, units and columns by itself (`findLayout`),
@@ -41,6 +43,7 @@ export function createTraceFileReader(
 ): TraceFileReader {
   const cutter = createLineCutter();
   let first: string[] = [];
+  let firstText = 0;
   let lookAt = FIRST_LINES;
   let known: { layout: TraceLayout; rows: RowReader } | null = null;
   let lines = 0;
@@ -58,8 +61,10 @@ export function createTraceFileReader(
       return;
     }
     first.push(line);
-    if (lines < lookAt) return;
-    const layout = findLayout(first, options, lines >= MOST_FIRST_LINES);
+    firstText += line.length;
+    const isLast = lines >= MOST_FIRST_LINES || firstText > MOST_FIRST_TEXT;
+    if (lines < lookAt && !isLast) return;
+    const layout = findLayout(first, options, isLast);
     if (layout === null) lookAt *= 2;
     else known = begin(layout);
   };

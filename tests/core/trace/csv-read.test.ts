@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { WakelineError } from '../../../core/errors.ts';
 import { createTraceFileReader } from '../../../core/trace/csv-read.ts';
 import { readTraceText, rowsOf, troubleWith } from './read-trace-text.ts';
 
@@ -407,6 +408,44 @@ describe('createTraceFileReader as a stream', () => {
       }),
       { numRuns: 60 },
     );
+  });
+
+  it('reads or refuses any text, and what it reads is in order and finite', () => {
+    const scrap = fc.constantFrom(
+      ...['0', '1', '12.5', '-3', '1e5', ',', ';', '\t', ' ', '\n', '\n', '"', '#', 'time', 'amps'],
+      ...['volts', 'mA', '(', ')', 'CV', '10:00:01', '2031-04-01', 'OL', ':', '.', '9.9E37', 'abc'],
+    );
+    fc.assert(
+      fc.property(fc.array(scrap, { maxLength: 80 }), fc.boolean(), (scraps, hasHeader) => {
+        const text = (hasHeader ? 'time,volts,amps\n' : '') + scraps.join('');
+        try {
+          const { read } = readTraceText(text);
+          read.forEach(({ tick, volts, amps }, i) => {
+            expect(Number.isSafeInteger(tick)).toBe(true);
+            expect(tick).toBeGreaterThanOrEqual(read[i - 1]?.tick ?? 0);
+            expect(volts === null || Number.isFinite(volts)).toBe(true);
+            expect(amps === null || Number.isFinite(amps)).toBe(true);
+          });
+        } catch (thrown) {
+          if (!(thrown instanceof WakelineError)) throw thrown;
+          expect(thrown.trouble.code).toBe('bad-trace-file');
+          expect(thrown.trouble.where).toMatch(/row|header|column/);
+        }
+      }),
+      { numRuns: 3000 },
+    );
+  });
+
+  it('refuses a file without line ends before it fills the memory', () => {
+    const reader = createTraceFileReader({}, () => {});
+    const piece = '0'.repeat(1 << 18);
+    let taken = 0;
+    try {
+      for (; taken < 100; taken += 1) reader.push(piece);
+    } catch (thrown) {
+      expect((thrown as WakelineError).trouble.where).toBe('row 1, column 1');
+    }
+    expect(taken).toBeLessThan(10);
   });
 
   it('ends lines by LF, CRLF or CR alike', () => {
