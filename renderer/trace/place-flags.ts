@@ -7,7 +7,7 @@ export interface PlacedFlag {
   readonly x: number;
   /** What fits beside the flag; empty when nothing does. */
   readonly words: string;
-  /** Words stand left of the flag where the plot ends right of it. */
+  /** Words stand left of the flag where there is no room right of it. */
   readonly isLeft: boolean;
 }
 
@@ -36,8 +36,9 @@ export function placeFlags(
       freeFrom = x + FLAG + right.length * LETTER;
       return { mark, x, words: right, isLeft: false };
     }
-    const left = i === inView.length - 1 ? shorten(whole, Math.min(MOST, x - freeFrom - FLAG)) : '';
-    return { mark, x, words: left, isLeft: left !== '' };
+    const isLeft = x - freeFrom - FLAG >= whole.length * LETTER;
+    if (isLeft) freeFrom = x;
+    return { mark, x, words: isLeft ? whole : '', isLeft };
   });
 }
 

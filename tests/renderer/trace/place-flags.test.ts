@@ -23,6 +23,12 @@ describe('flags of marks', () => {
     expect(flags).toHaveLength(2);
   });
 
+  it('use the room on the left where the right is taken', () => {
+    const flags = placeFlags([at(40, 'wake-request'), at(40.8, 'note', 'Mark 1')], toX, 900);
+    expect(flags[0]).toMatchObject({ words: 'Wake request', isLeft: true });
+    expect(flags[1]).toMatchObject({ words: 'Mark 1', isLeft: false });
+  });
+
   it('put the last word left of its flag at the right edge', () => {
     const [flag] = placeFlags([at(89, 'output-off')], toX, 900);
     expect(flag).toMatchObject({ words: 'Output off', isLeft: true });
