@@ -1,4 +1,3 @@
-import { z } from 'zod';
 import type { ChecklistItem, Quantity } from '../job/job.ts';
 
 /** The walk of a job, in order. */
@@ -14,65 +13,45 @@ export const PHASES = [
 ] as const;
 
 /** When a step belongs to a job: at once, when the board got wet, or once a part was fitted. */
-const when = z.enum(['always', 'liquid', 'part-fitted']);
-
-const quantity = z.enum([
-  'volts',
-  'ohms',
-  'diode',
-  'continuity',
-  'amps',
-]) satisfies z.ZodType<Quantity>;
-
-const needs = z.enum(['confirm', 'reading', 'run', 'part', 'note']) satisfies z.ZodType<
-  ChecklistItem['needs']
->;
+export const STEP_TIMES = ['always', 'liquid', 'part-fitted'] as const;
 
 /** One step of a template. */
-export const templateStep = z
-  .strictObject({
-    step: z.string().regex(/^[a-z0-9]+(-[a-z0-9]+)*$/u),
-    phase: z.enum(PHASES),
-    title: z.string().min(3).max(72),
-    needs: needs.default('confirm'),
-    quantity: quantity.nullable().default(null),
-    place: z.string().max(80).default(''),
-    caution: z.string().min(10).nullable().default(null),
-    beforePower: z.boolean().default(false),
-    when: when.default('always'),
-  })
-  .refine((s) => (s.needs === 'reading') === (s.quantity !== null), {
-    message: 'a step that needs a reading names its quantity, and no other does',
-  })
-  .refine((s) => s.needs !== 'reading' || s.place !== '' || s.step === 'same-points-again', {
-    message: 'a step that needs a reading names its place',
-  });
+export interface TemplateStep {
+  readonly step: string;
+  readonly phase: (typeof PHASES)[number];
+  readonly title: string;
+  readonly needs: ChecklistItem['needs'];
+  readonly quantity: Quantity | null;
+  readonly place: string;
+  readonly caution: string | null;
+  readonly beforePower: boolean;
+  readonly when: (typeof STEP_TIMES)[number];
+}
 
-/** How a template is written down: what is left out takes its default. */
-export type StepData = z.input<typeof templateStep>;
-export type TemplateStep = z.output<typeof templateStep>;
-
-/** A whole template: its steps follow the phases' order and no step comes twice. */
-export const templateSchema = z
-  .strictObject({
-    key: z.string().regex(/^[a-z]+(-[a-z]+)*$/u),
-    title: z.string().min(3).max(48),
-    steps: z.array(templateStep).min(1),
-  })
-  .refine((t) => new Set(t.steps.map((s) => s.step)).size === t.steps.length, {
-    message: 'a step comes twice',
-  })
-  .refine(
-    (t) =>
-      t.steps.every(
-        (s, i) => i === 0 || PHASES.indexOf(s.phase) >= PHASES.indexOf(t.steps[i - 1]!.phase),
-      ),
-    { message: 'the steps do not follow the order of the phases' },
-  );
+/** How a step is written down: what is left out takes its default. */
+export type StepData = Pick<TemplateStep, 'step' | 'phase' | 'title'> & Partial<TemplateStep>;
 
 export interface TemplateData {
   readonly key: string;
   readonly title: string;
   readonly steps: readonly StepData[];
 }
-export type Template = z.output<typeof templateSchema>;
+
+export interface Template {
+  readonly key: string;
+  readonly title: string;
+  readonly steps: readonly TemplateStep[];
+}
+
+/** A step with its defaults: a confirmation that holds nothing back. */
+export function stepFrom(data: StepData): TemplateStep {
+  return {
+    needs: 'confirm',
+    quantity: null,
+    place: '',
+    caution: null,
+    beforePower: false,
+    when: 'always',
+    ...data,
+  };
+}

@@ -1,10 +1,12 @@
-import { z } from 'zod';
 import { WakelineError } from '../errors.ts';
 import { templateData } from './template-data.ts';
-import { type Template, templateSchema } from './template-step.ts';
+import { stepFrom, type Template } from './template-step.ts';
 
-/** Every template, checked once when the program starts. */
-export const templates: readonly Template[] = z.array(templateSchema).parse(templateData);
+/** Every template, its steps with their defaults. `templateSchema` holds them to their shape. */
+export const templates: readonly Template[] = templateData.map((template) => ({
+  ...template,
+  steps: template.steps.map(stepFrom),
+}));
 
 /** The template with this key. Throws `bad-input` naming those there are. */
 export function templateFor(key: string): Template {

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { templateFor, templates } from '../../../core/checklist/template.ts';
-import { templateData } from '../../../core/checklist/template-data.ts';
-import { PHASES, templateSchema } from '../../../core/checklist/template-step.ts';
+import { templateSchema } from '../../../core/checklist/template-schema.ts';
+import { PHASES, stepFrom } from '../../../core/checklist/template-step.ts';
 import { WakelineError } from '../../../core/errors.ts';
 
 // The order of work and the cautions asserted here are common practice of board repair, no source.
@@ -88,34 +88,34 @@ describe('a wet board', () => {
 });
 
 describe('a template as data', () => {
-  const good = templateData[0]!;
-  const step = { step: 'a-step', phase: 'Look', title: 'A step' } as const;
-  it.each([
-    ['a step that comes twice', { ...good, steps: [step, step] }],
+  const good = templates[0]!;
+  const step = stepFrom({ step: 'a-step', phase: 'Look', title: 'A step' });
+  const reading = { needs: 'reading', quantity: 'ohms', place: 'VIN' } as const;
+
+  it.each(templates.map((t) => [t.key, t] as const))('%s passes its schema', (_, template) => {
+    expect(templateSchema.parse(template)).toEqual(template);
+  });
+
+  it.each<[string, readonly object[]]>([
+    ['a step that comes twice', [step, step]],
     [
       'phases out of order',
-      {
-        ...good,
-        steps: [
-          { ...step, phase: 'Power' },
-          { ...step, step: 'b' },
-        ],
-      },
+      [
+        { ...step, phase: 'Power' },
+        { ...step, step: 'b' },
+      ],
     ],
-    ['a phase that there is not', { ...good, steps: [{ ...step, phase: 'Later' }] }],
-    [
-      'a reading without a quantity',
-      { ...good, steps: [{ ...step, needs: 'reading', place: 'x' }] },
-    ],
-    [
-      'a reading without a place',
-      { ...good, steps: [{ ...step, needs: 'reading', quantity: 'ohms' }] },
-    ],
-    ['a quantity on a step without a reading', { ...good, steps: [{ ...step, quantity: 'ohms' }] }],
-    ['a field that nobody knows', { ...good, steps: [{ ...step, colour: 'red' }] }],
-    ['no steps', { ...good, steps: [] }],
-  ])('is refused with %s', (_, bad) => {
-    expect(templateSchema.safeParse(bad).success).toBe(false);
+    ['a phase that there is not', [{ ...step, phase: 'Later' }]],
+    ['a reading without a quantity', [{ ...step, ...reading, quantity: null }]],
+    ['a reading without a place', [{ ...step, ...reading, place: '' }]],
+    ['a quantity on a step without a reading', [{ ...step, quantity: 'ohms' }]],
+    ['a field that nobody knows', [{ ...step, colour: 'red' }]],
+    ['no steps', []],
+  ])('is refused with %s', (_, steps) => {
+    expect(templateSchema.safeParse({ ...good, steps: [{ ...step, step: 'ok' }] }).success).toBe(
+      true,
+    );
+    expect(templateSchema.safeParse({ ...good, steps }).success).toBe(false);
   });
 
   it('is asked for by key, and an unknown key names those there are', () => {
