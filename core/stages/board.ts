@@ -25,18 +25,22 @@ export interface Board {
 /** Real zero floors run up to 6 mA (common practice, no source). */
 const FLOOR_A = 0.006;
 
+/** What the readings show of the ammeter: its resolution and its own noise, in amps. */
+export interface Ammeter {
+  readonly countA: number;
+  readonly quietA: number;
+}
+
 /** What is remembered of the stretches that were named for good and dropped. */
 export interface Learned {
   feedV: number;
   zeroOffsetA: number | null;
-  noiseA: number;
   topA: number;
 }
 
 export const NOTHING_LEARNED: Learned = {
   feedV: Number.NaN,
   zeroOffsetA: null,
-  noiseA: Number.POSITIVE_INFINITY,
   topA: 0,
 };
 
@@ -52,15 +56,13 @@ export function boardFrom(
   spans: readonly Span[],
   settings: TrackerSettings,
   learned: Learned,
-  countA: number,
+  ammeter: Ammeter,
 ): { board: Board; learned: Learned } {
   let feedV = learned.feedV;
-  let noiseA = learned.noiseA;
   let offset = learned.zeroOffsetA;
   let lowest = Number.POSITIVE_INFINITY;
   for (const span of spans) {
     const p = span.piece;
-    if (p.bins >= 8 || noiseA === Number.POSITIVE_INFINITY) noiseA = Math.min(noiseA, p.sigma);
     if (p.feed === 'off' && p.bins >= 2) offset = p.amps;
     if (p.feed === 'on' && p.voltsBins >= 2 && !(p.volts <= feedV)) feedV = p.volts;
     if (p.feed === 'on' && p.bins >= 3 && spanS(span) > 0.3) lowest = Math.min(lowest, p.amps);
@@ -72,14 +74,14 @@ export function boardFrom(
     if (spanS(span) < 0.4 && span.piece.bins < 2) continue;
     topA = Math.max(topA, levelOf(span, runV));
   }
-  const quiet = Number.isFinite(noiseA) ? noiseA : 0.0003;
+  const { countA, quietA } = ammeter;
   const given = settings.zeroFloorA;
   const known = given ?? offset ?? (lowest < FLOOR_A + 0.0005 ? lowest : null);
-  const room = Math.max(0.0025, 0.55 * countA, Math.min(0.5 * quiet, 0.01));
+  const room = Math.max(0.0025, 0.55 * countA, Math.min(0.5 * quietA, 0.01));
   const zeroA = known === null ? FLOOR_A + room / 2 : Math.max(known, 0) + room;
   const runA = settings.runningA;
   return {
-    learned: { feedV, zeroOffsetA: offset, noiseA, topA },
+    learned: { feedV, zeroOffsetA: offset, topA },
     board: {
       settings,
       zeroA,
@@ -87,7 +89,7 @@ export function boardFrom(
       zeroLearned: known !== null,
       runA,
       runV,
-      noiseA: quiet,
+      noiseA: quietA,
       countA,
       lowA: lowLevel(runA, topA, zeroA),
       topA,

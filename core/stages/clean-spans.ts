@@ -7,9 +7,13 @@ const BRIEF_LIMIT_AT_START_S = 0.5;
 const EDGE_S = 0.12;
 const SPIKE_S = 0.06;
 
-/** Spans as they are named: noise, edges and slopes joined, brief moments at the limit eased. */
-export function cleanSpans(spans: readonly Span[]): Span[] {
-  return joinSlopes(joinAlike(joinEdges(joinAlike(easeLimits(spans)))));
+/**
+ * Spans as they are named: noise, edges and slopes joined, brief moments at the limit eased.
+ * `quietA` is the instrument's own noise in amps.
+ */
+export function cleanSpans(spans: readonly Span[], quietA: number): Span[] {
+  const levels = joinAlike(easeLimits(spans), quietA);
+  return joinSlopes(joinAlike(joinEdges(levels), quietA));
 }
 
 /** A moment at the limit is an inrush or a peak, not a stage. */

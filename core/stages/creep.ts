@@ -11,15 +11,16 @@ export interface Creep {
   readonly toA: number;
 }
 
-const SHORTEST_S = 5;
+const SHORTEST_S = 6;
 /** Least change over the stretch, as a share of its mean. */
 const LEAST_SHARE = 0.1;
 const LEAST_BLOCKS = 5;
 const CUT = 24;
+const STANDS_OUT = 2.5;
 
 /**
  * Finds slow steady slopes in a stretch given as blocks: the exact penalised partition into straight
- * lines, of which those count that change by 10 % of their level or more over 5 s or more, evenly
+ * lines, of which those count that change by 10 % of their level or more over 6 s or more, evenly
  * (a charging capacitor does most of its change at once and does not count).
  */
 export function findCreeps(blocks: readonly Block[], endTick: number, countA: number): Creep[] {
@@ -29,8 +30,10 @@ export function findCreeps(blocks: readonly Block[], endTick: number, countA: nu
   const x = blocks.map((b) => (b.tick - blocks[0]!.tick) / TICKS_PER_SECOND);
   const y = blocks.map((b) => b.amps);
   const noise = blockNoise(y, countA);
+  const lines = linesOf(x, y, noise);
+  const restless = restlessness(x, y, lines);
   const found: Creep[] = [];
-  for (const [from, to] of linesOf(x, y, noise)) {
+  for (const [k, [from, to]] of lines.entries()) {
     const end = to < n ? blocks[to]!.tick : endTick;
     const creep = steadySlope(
       x.slice(from, to),
@@ -41,6 +44,9 @@ export function findCreeps(blocks: readonly Block[], endTick: number, countA: nu
       countA,
     );
     if (creep === null) continue;
+    // On a draw that wanders anyway a slope has to stand out.
+    const usual = (restless.sum - restless.each[k]!) / Math.max(1, lines.length - 1);
+    if (Math.abs(creep.toA - creep.fromA) < STANDS_OUT * usual) continue;
     const last = found[found.length - 1];
     const sameWay =
       last !== undefined &&
@@ -85,6 +91,20 @@ function steadySlope(
   for (let i = 1; i < y.length; i++) largest = Math.max(largest, Math.abs(y[i]! - y[i - 1]!));
   if (largest - countA - 3 * noise > 0.45 * Math.abs(change)) return null;
   return { start, end, fromA, toA: fromA + change };
+}
+
+/** How far each line runs and how far it is from meeting the next: what the draw does anyway. */
+function restlessness(x: number[], y: number[], lines: readonly [number, number][]) {
+  let lastEnd: number | null = null;
+  const each = lines.map(([from, to]) => {
+    const line = fitLine(x.slice(from, to), y.slice(from, to));
+    const begin = line.intercept + line.slope * x[from]!;
+    const end = line.intercept + line.slope * x[to - 1]!;
+    const jump = lastEnd === null ? 0 : Math.abs(begin - lastEnd);
+    lastEnd = end;
+    return Math.abs(end - begin) + jump;
+  });
+  return { each, sum: each.reduce((a, b) => a + b, 0) };
 }
 
 /** Noise of the block means in amps, from how much three neighbours bend, and from the count. */

@@ -45,7 +45,7 @@ export interface Piece {
   blockTicks: number;
 }
 
-const BLOCKS = 64;
+const BLOCKS = 128;
 
 /** A piece of one bin. */
 export function pieceOf(bin: Bin, feed: FeedState, sigma: number): Piece {

@@ -1,4 +1,5 @@
 import type { Bin } from './bin.ts';
+import type { Ammeter } from './board.ts';
 import { Cusum } from './control-chart.ts';
 import { NoiseMeter } from './noise.ts';
 import { copyPiece, extendPiece, type FeedState, type Piece, pieceOf } from './piece.ts';
@@ -40,6 +41,13 @@ export class Segmenter {
     }
     extendPiece(open, bin, sigma);
     this.follow(bin, feed, sigma, open);
+  }
+
+  /** Resolution and own noise of the ammeter: the least noise that has been seen. */
+  ammeter(): Ammeter {
+    const countA = this.noise.quantum();
+    const seen = Number.isFinite(this.quietest) ? this.quietest : this.noise.sigma();
+    return { countA, quietA: Math.max(seen, countA / Math.sqrt(12)) };
   }
 
   /** The pieces as they would stand with one more bin, which is not taken in yet. */

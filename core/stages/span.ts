@@ -35,20 +35,22 @@ export function joinSpans(spans: readonly Span[], from: number, to: number): Spa
 const WEIGHT_CAP = 40;
 /** Share of the level below which a difference does not matter, whatever the noise. */
 const MATTERS = 0.05;
+/** Most noise that a busy draw has, as a share of its level. */
+const MOST_BUSY = 0.15;
 /** Cost of a cut in units of squared deviation over variance. */
 const PENALTY = 12;
 
 /**
  * Takes back cuts that the noise explains: the exact penalised partition over the candidate cuts,
- * with each piece weighed by its own noise and by 5 % of its level. Cuts where the supply changed
- * what it does, or the volts moved, stay.
+ * with each piece weighed by its own noise and by 5 % of its level. `quietA` is the instrument's own
+ * noise. Cuts where the supply changed what it does, or the volts moved, stay.
  */
-export function joinAlike(spans: readonly Span[]): Span[] {
+export function joinAlike(spans: readonly Span[], quietA: number): Span[] {
   const out: Span[] = [];
   let from = 0;
   for (let i = 1; i <= spans.length; i++) {
     if (i < spans.length && !hardCut(spans[i - 1]!.piece, spans[i]!.piece)) continue;
-    partitionRun(spans, from, i, out);
+    partitionRun(spans, from, i, quietA, out);
     from = i;
   }
   return out;
@@ -60,7 +62,13 @@ function hardCut(a: Piece, b: Piece): boolean {
   return Math.abs(a.volts - b.volts) > Math.max(0.08 * Math.max(a.volts, b.volts), 0.3);
 }
 
-function partitionRun(spans: readonly Span[], from: number, to: number, out: Span[]): void {
+function partitionRun(
+  spans: readonly Span[],
+  from: number,
+  to: number,
+  quietA: number,
+  out: Span[],
+): void {
   const n = to - from;
   if (n <= 1) {
     if (n === 1) out.push(spans[from]!);
@@ -73,7 +81,9 @@ function partitionRun(spans: readonly Span[], from: number, to: number, out: Spa
   };
   for (let i = 0; i < n; i++) {
     const p = spans[from + i]!.piece;
-    const variance = p.sigma * p.sigma + (MATTERS * p.amps) ** 2 + 1e-8;
+    const most = Math.max(1.5 * quietA, MOST_BUSY * Math.abs(p.amps));
+    const sigma = Math.max(quietA, Math.min(p.sigma, most));
+    const variance = sigma * sigma + (MATTERS * p.amps) ** 2 + 1e-8;
     cells.weight[i] = Math.min(p.bins, WEIGHT_CAP) / variance;
     cells.mean[i] = p.amps;
   }

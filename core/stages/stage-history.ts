@@ -1,5 +1,12 @@
 import { TICKS_PER_SECOND } from '../trace/sample.ts';
-import { type Board, boardFrom, type Learned, levelOf, NOTHING_LEARNED } from './board.ts';
+import {
+  type Ammeter,
+  type Board,
+  boardFrom,
+  type Learned,
+  levelOf,
+  NOTHING_LEARNED,
+} from './board.ts';
 import { cleanSpans, dropSpikes } from './clean-spans.ts';
 import { splitCreeps } from './creep-stages.ts';
 import { findCycles } from './cycles.ts';
@@ -54,11 +61,11 @@ export class StageHistory {
     pieces: readonly Piece[],
     endTick: number,
     settings: TrackerSettings,
-    countA: number,
+    ammeter: Ammeter,
     closed: boolean,
   ): Reading {
-    const a = this.analyse(pieces, endTick, settings, countA);
-    const named = splitCreeps(this.withOpen(a.named), countA);
+    const a = this.analyse(pieces, endTick, settings, ammeter);
+    const named = splitCreeps(this.withOpen(a.named), ammeter.countA);
     const steps = staircaseSteps(this.beyondOpen(a.named), this.stepBase).steps;
     const marks = spanMarks(a.spans, a.board, this.fed).marks;
     return {
@@ -77,11 +84,11 @@ export class StageHistory {
     pieces: readonly Piece[],
     endTick: number,
     settings: TrackerSettings,
-    countA: number,
+    ammeter: Ammeter,
   ): number {
     const horizon = endTick - REVISE_S * TICKS_PER_SECOND;
     if (pieces.length < 2 || pieces[1]!.tick > horizon) return 0;
-    const a = this.analyse(pieces, endTick, settings, countA);
+    const a = this.analyse(pieces, endTick, settings, ammeter);
     const whole = this.withOpen(a.named);
     let done = 0;
     while (done < whole.length - 1 && whole[done]!.end <= horizon) done++;
@@ -89,7 +96,7 @@ export class StageHistory {
     let cutTick = done > 0 ? whole[done - 1]!.end : 0;
     this.keepMarks(a, cutTick);
     if (done > 0) {
-      this.keep(splitCreeps(older, countA), a.board);
+      this.keep(splitCreeps(older, ammeter.countA), a.board);
       const fresh = this.open === null ? older : older.slice(1);
       const carried = this.open === null ? [] : [this.unopened(older[0]!)];
       this.keepSteps([...carried, ...fresh]);
@@ -106,13 +113,15 @@ export class StageHistory {
     pieces: readonly Piece[],
     endTick: number,
     settings: TrackerSettings,
-    countA: number,
+    ammeter: Ammeter,
   ): Analysis {
-    const joined = cleanSpans(spansOf(pieces, endTick));
-    const first = boardFrom(joined, settings, this.learned, countA);
+    const quietA = quietest(pieces, ammeter);
+    const own = { countA: ammeter.countA, quietA };
+    const joined = cleanSpans(spansOf(pieces, endTick), quietA);
+    const first = boardFrom(joined, settings, this.learned, own);
     const { spans, inrushes } = takeInrushes(joined, first.board);
     const calm = dropSpikes(spans, first.board.zeroA);
-    const { board, learned } = boardFrom(calm, settings, this.learned, countA);
+    const { board, learned } = boardFrom(calm, settings, this.learned, own);
     const named = nameStages(calm, board, this.state);
     return { spans: calm, board, learned, named, inrush: inrushMarks(inrushes) };
   }
@@ -187,6 +196,20 @@ export class StageHistory {
     const last = loop.last.map((b) => ({ ...b, up: -1, down: 0 }));
     return { ...newest.facts, loop: { ...loop, last } };
   }
+}
+
+/**
+ * The ammeter's own noise in amps as the quietest piece shows it: in a short trace read once a
+ * second the running estimate has hardly seen two readings of one level.
+ */
+function quietest(pieces: readonly Piece[], ammeter: Ammeter): number {
+  let quiet = ammeter.quietA;
+  for (const p of pieces) {
+    if (p.diffs < 3) continue;
+    const own = Math.sqrt(p.diffSquares / (2 * p.diffs)) * (1 + 1.2 / Math.sqrt(p.diffs));
+    quiet = Math.min(quiet, own);
+  }
+  return Math.max(quiet, ammeter.countA / Math.sqrt(12), 1e-5);
 }
 
 function startsRise(spans: readonly Span[], at: number, board: Board): boolean {

@@ -103,8 +103,8 @@ class StageTracker implements Tracker {
   /** Keeps for good what can no longer change: on a fixed rhythm of ticks, whoever asks when. */
   private settle(tick: number): void {
     this.settleTick = tick + SETTLE_S * TICKS_PER_SECOND;
-    const { pieces, noise } = this.segmenter;
-    const cut = this.history.settle(pieces, tick, this.settings, noise.quantum());
+    const { pieces } = this.segmenter;
+    const cut = this.history.settle(pieces, tick, this.settings, this.segmenter.ammeter());
     this.segmenter.dropBefore(cut);
   }
 
@@ -133,7 +133,8 @@ class StageTracker implements Tracker {
 
   private feedStateOf(bin: Bin): FeedState {
     const sigma = this.segmenter.noise.sigma();
-    const quiet = Math.abs(bin.amps) <= Math.max(0.01, 5 * sigma);
+    const least = bin.volts < 0.3 * this.offVolts() ? 0.03 : 0.01;
+    const quiet = Math.abs(bin.amps) <= Math.max(least, 5 * sigma);
     if (bin.outputOn === false || bin.regulation === 'off') return 'off';
     if (bin.volts < this.offVolts() && quiet && bin.regulation !== 'cc') return 'off';
     if (bin.regulation === 'cc' && !quiet) return 'limit';
@@ -205,8 +206,8 @@ class StageTracker implements Tracker {
 
   private build(pieces: readonly Piece[], closed: boolean): StageReport {
     const end = Number.isNaN(this.lastTick) ? 0 : this.lastTick;
-    const count = this.segmenter.noise.quantum();
-    const reading = this.history.read(pieces, end, this.settings, count, closed);
+    const ammeter = this.segmenter.ammeter();
+    const reading = this.history.read(pieces, end, this.settings, ammeter, closed);
     const marks = [...this.marks, ...reading.marks].sort((a, b) => a.atS - b.atS);
     return {
       trackerVersion: TRACKER_VERSION,

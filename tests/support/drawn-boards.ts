@@ -382,6 +382,7 @@ export const MAKERS: Readonly<Record<string, Maker>> = {
         ...boots(d, f),
         {
           label: 'fell-back',
+          finest: 0.3,
           seconds: d.between(10, 25),
           amps: square(f.runA * 0.4, f.lowA, d.between(2, 4), 0.92),
         },
