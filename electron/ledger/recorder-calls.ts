@@ -26,7 +26,8 @@ export interface MeterColumns {
 
 /**
  * What the bench (in main) asks of the ledger worker beside the window's own calls. Appended
- * samples are committed at most 0.5 s after they arrive.
+ * samples are committed at most 0.5 s after they arrive. An append that rejects took nothing of
+ * what it was handed: keep it and hand it in again.
  */
 export interface RecorderCalls {
   startRun(start: RunStart): Promise<Run>;

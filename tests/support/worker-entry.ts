@@ -1,4 +1,4 @@
-import { mkdirSync } from 'node:fs';
+import { mkdirSync, rmSync } from 'node:fs';
 import path from 'node:path';
 import { pathToFileURL } from 'node:url';
 
@@ -15,6 +15,7 @@ export async function runnable(source: string): Promise<URL> {
   const { build } = await import('vite');
   const outDir = path.join(root, 'out', 'tests', String(process.pid));
   mkdirSync(outDir, { recursive: true });
+  process.once('exit', () => rmSync(outDir, { recursive: true, force: true }));
   const name = `${path.basename(source, '.ts')}.mjs`;
   await build({
     root,
