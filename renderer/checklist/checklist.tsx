@@ -1,6 +1,7 @@
 import { Fragment, useState } from 'react';
 import type { ChecklistItem, JobWhole } from '../../core/job/job.ts';
 import { DoneItem } from './done-item.tsx';
+import { FreeReading } from './free-reading.tsx';
 import { JobName } from './job-name.tsx';
 import { NextItem } from './next-item.tsx';
 import { Phase } from './phase.tsx';
@@ -45,6 +46,7 @@ export function Checklist({ whole }: { whole: JobWhole }) {
           {inPhase.some((item) => item.id === items[lastGate]?.id) && <Gate open={openGates} />}
         </Fragment>
       ))}
+      <FreeReading jobId={job.id} />
     </section>
   );
 }

@@ -1,8 +1,7 @@
 import type { ChecklistItem, Quantity } from '../../core/job/job.ts';
-import { readingParts } from '../../core/units/format-reading.ts';
 import { KeyCap } from '../parts/key-cap.tsx';
-import { shownDecimals } from '../parts/shown-decimals.ts';
 import { useActions, useDeskState } from '../state/use-desk.ts';
+import { MeterNow } from './meter-now.tsx';
 
 export const QUANTITY_WORDS: Readonly<Record<Quantity, string>> = {
   volts: 'volts',
@@ -37,12 +36,6 @@ export function MeterReading({ item, onTake }: { item: ChecklistItem; onTake: ()
     return <p className="meter-none">Switch the output off first: {wanted} only on a dead rail.</p>;
   }
   const isWrongFunction = meter.quantity !== wanted;
-  const parts = readingParts({
-    quantity: meter.quantity ?? wanted,
-    value: meter.value,
-    overload: meter.overload,
-    decimals: shownDecimals(meter.quantity ?? wanted, meter.decimals),
-  });
   return (
     <div className="meter-reading">
       <p className="meter-where">
@@ -50,9 +43,7 @@ export function MeterReading({ item, onTake }: { item: ChecklistItem; onTake: ()
           ? `The meter is in ${meter.quantity === null ? 'no function' : QUANTITY_WORDS[meter.quantity]}`
           : `Meter, ${QUANTITY_WORDS[wanted]}${place}`}
       </p>
-      <p className="meter-number" data-testid="meter-reading">
-        <span>{parts.number}</span> <span className="meter-unit">{parts.unit}</span>
-      </p>
+      <MeterNow />
       <button type="button" className="plain strong" onClick={onTake}>
         {isWrongFunction ? `Put it in ${QUANTITY_WORDS[wanted]}` : 'Take reading'}{' '}
         <KeyCap>R</KeyCap>

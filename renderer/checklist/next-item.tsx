@@ -40,10 +40,8 @@ export function NextItem({ item, jobId }: Props) {
   }, []);
   useKey('itemDone', finish);
   useKey('itemSkip', () => setForm('skip'));
-  useKey('takeReading', () => void takeFromMeter(item));
-  useKey('typeReading', () => {
-    if (wantsReading) setForm('typed');
-  });
+  useKey('takeReading', () => void takeFromMeter(item), wantsReading);
+  useKey('typeReading', () => setForm('typed'), wantsReading);
 
   return (
     <article

@@ -2,7 +2,7 @@ import { type FormEvent, useState } from 'react';
 import type { Quantity } from '../../core/job/job.ts';
 import { UNIT_OF } from '../../core/units/format-reading.ts';
 import { parseQuantity } from '../../core/units/parse.ts';
-import type { TypedReading } from './use-item-actions.ts';
+import type { TypedReading } from './use-keep-reading.ts';
 
 interface Props {
   readonly quantity: Quantity;

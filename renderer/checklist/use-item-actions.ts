@@ -1,42 +1,17 @@
-import type { ChecklistItem, Quantity } from '../../core/job/job.ts';
+import type { ChecklistItem } from '../../core/job/job.ts';
 import { shownDecimals } from '../parts/shown-decimals.ts';
 import { useActions, useDesk } from '../state/use-desk.ts';
-
-export interface TypedReading {
-  readonly quantity: Quantity;
-  readonly value: number | null;
-  readonly overload: boolean;
-  readonly decimals: number | null;
-  readonly place: string;
-  readonly expectedLow: number | null;
-  readonly expectedHigh: number | null;
-}
+import { useKeepReading } from './use-keep-reading.ts';
 
 /** What can be done to a checklist item; each answers whether it was stored. */
 export function useItemActions(jobId: string) {
   const { ask, say } = useActions();
   const { store } = useDesk();
+  const addReading = useKeepReading(jobId);
 
   const done = async (item: ChecklistItem, note = ''): Promise<boolean> => {
     const answer = await ask('doItem', { jobId, itemId: item.id, note });
     if (answer !== null) say(`Done: ${item.title}.`);
-    return answer !== null;
-  };
-
-  const addReading = async (
-    item: ChecklistItem | null,
-    reading: TypedReading,
-    source: 'meter' | 'typed',
-  ): Promise<boolean> => {
-    const run = store.get().bench?.run ?? null;
-    const answer = await ask('addReading', {
-      jobId,
-      itemId: item?.id ?? null,
-      runId: run !== null && run.endedAt === null ? run.id : null,
-      source,
-      ...reading,
-    });
-    if (answer !== null) say(item === null ? 'Reading kept.' : `Reading kept: ${item.title}.`);
     return answer !== null;
   };
 

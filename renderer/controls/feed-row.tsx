@@ -1,22 +1,9 @@
 import { useRef } from 'react';
 import type { Feed } from '../../core/job/job.ts';
 import { useKey } from '../keys/use-key.ts';
+import { FEED_POINTS, PLUGGED_PARTS } from '../parts/feed-words.ts';
 import { KeyCap } from '../parts/key-cap.tsx';
 import { useActions, useDeskState } from '../state/use-desk.ts';
-
-const POINTS: readonly { readonly point: Feed['point']; readonly words: string }[] = [
-  { point: 'charger-input', words: 'Charger input' },
-  { point: 'battery-line', words: 'Battery line' },
-  { point: 'main-rail', words: 'Main rail' },
-  { point: 'board-input', words: 'Board input' },
-  { point: 'other', words: 'Other' },
-];
-
-const PLUGGED = [
-  { part: 'cells', words: 'Cells' },
-  { part: 'screen', words: 'Screen' },
-  { part: 'drive', words: 'Drive' },
-] as const;
 
 /** Where this run is fed and what is plugged in: one tap each. */
 export function FeedRow() {
@@ -34,7 +21,7 @@ export function FeedRow() {
         <legend>
           Fed at <KeyCap>F</KeyCap>
         </legend>
-        {POINTS.map(({ point, words }) => (
+        {FEED_POINTS.map(({ point, words }) => (
           <label key={point} className="segment">
             <input
               type="radio"
@@ -48,7 +35,7 @@ export function FeedRow() {
       </fieldset>
       <fieldset className="segments">
         <legend>Plugged in</legend>
-        {PLUGGED.map(({ part, words }) => (
+        {PLUGGED_PARTS.map(({ part, words }) => (
           <label key={part} className="segment">
             <input
               type="checkbox"

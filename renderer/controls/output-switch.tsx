@@ -6,6 +6,8 @@ import { useActions, useDeskState } from '../state/use-desk.ts';
 
 /** A second press sooner than this is the same press bouncing. */
 const BOUNCE_MS = 350;
+/** An armed switch that nobody confirms goes back to sleep. */
+const ARMED_MS = 20_000;
 
 /** Output on in two presses: the first arms and says what will be switched on, Enter confirms. */
 export function OutputSwitch() {
@@ -18,6 +20,11 @@ export function OutputSwitch() {
   useEffect(() => {
     if (isOn) setArmedAt(null);
   }, [isOn]);
+  useEffect(() => {
+    if (armedAt === null) return;
+    const timer = setTimeout(() => setArmedAt(null), ARMED_MS);
+    return () => clearTimeout(timer);
+  }, [armedAt]);
 
   const volts = formatQuantity(supply?.setV ?? null, 'V', supply?.voltsDecimals, { prefix: 0 });
   const amps = formatQuantity(supply?.limitA ?? null, 'A', supply?.ampsDecimals, { prefix: 0 });

@@ -1,4 +1,5 @@
 import { useState } from 'react';
+import { Pick } from '../parts/pick.tsx';
 import { applyTheme, keptTheme, THEMES, type Theme } from './theme.ts';
 
 const WORDS: Readonly<Record<Theme, string>> = {
@@ -11,22 +12,21 @@ const WORDS: Readonly<Record<Theme, string>> = {
 export function ThemeChoice() {
   const [theme, setTheme] = useState(keptTheme);
   return (
-    <label className="theme-choice">
-      <span className="heard-only">Light or dark</span>
-      <select
-        value={theme}
-        onChange={(event) => {
-          const chosen = THEMES.find((one) => one === event.target.value) ?? 'system';
-          applyTheme(chosen);
-          setTheme(chosen);
-        }}
-      >
-        {THEMES.map((one) => (
-          <option key={one} value={one}>
-            {WORDS[one]}
-          </option>
-        ))}
-      </select>
-    </label>
+    <Pick
+      label="Light or dark"
+      isQuiet
+      value={theme}
+      onPick={(picked) => {
+        const chosen = THEMES.find((one) => one === picked) ?? 'system';
+        applyTheme(chosen);
+        setTheme(chosen);
+      }}
+    >
+      {THEMES.map((one) => (
+        <option key={one} value={one}>
+          {WORDS[one]}
+        </option>
+      ))}
+    </Pick>
   );
 }

@@ -6,6 +6,7 @@ import type {
   PortLine,
 } from '../../core/contract/bench-calls.ts';
 import { Choice } from '../job-book/job-form.tsx';
+import { Pick } from '../parts/pick.tsx';
 import { useActions } from '../state/use-desk.ts';
 import { addressFrom } from './address-from.ts';
 
@@ -69,14 +70,16 @@ export function ConnectForm({ instrument, link, ports }: Props) {
               </option>
             ))}
           </datalist>
-          <label className="field">
-            Baud
-            <select className="field-input" value={text.baud} onChange={put('baud')}>
-              {BAUDS.map((baud) => (
-                <option key={baud}>{baud}</option>
-              ))}
-            </select>
-          </label>
+          <Pick
+            label="Baud"
+            className="field"
+            value={text.baud}
+            onPick={(baud) => setText({ ...text, baud })}
+          >
+            {BAUDS.map((baud) => (
+              <option key={baud}>{baud}</option>
+            ))}
+          </Pick>
         </div>
       )}
       {by === 'tcp' && (

@@ -1,6 +1,5 @@
 import type { MeterState } from '../../core/contract/bench-calls.ts';
-import { readingParts } from '../../core/units/format-reading.ts';
-import { shownDecimals } from '../parts/shown-decimals.ts';
+import { MeterNow } from '../checklist/meter-now.tsx';
 import { useActions } from '../state/use-desk.ts';
 import { LinkWords } from './link-words.tsx';
 
@@ -14,21 +13,13 @@ const QUANTITIES = [
 /** The meter's newest reading and its function. */
 export function MeterPanel({ meter }: { meter: MeterState }) {
   const { ask } = useActions();
-  const parts = readingParts({
-    quantity: meter.quantity ?? 'volts',
-    value: meter.value,
-    overload: meter.overload,
-    decimals: shownDecimals(meter.quantity ?? 'volts', meter.decimals),
-  });
   return (
     <>
       <h1>Meter</h1>
       <LinkWords {...meter} />
       {meter.link === 'live' && (
         <>
-          <p className="meter-number">
-            <span>{parts.number}</span> <span className="meter-unit">{parts.unit}</span>
-          </p>
+          <MeterNow />
           <fieldset className="segments">
             <legend>Function</legend>
             {QUANTITIES.map(([quantity, words]) => (

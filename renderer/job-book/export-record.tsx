@@ -1,4 +1,5 @@
 import { useState } from 'react';
+import { Pick } from '../parts/pick.tsx';
 import { useActions } from '../state/use-desk.ts';
 
 const PAPERS = ['A4', 'Letter'] as const;
@@ -19,17 +20,16 @@ export function ExportRecord({ jobId }: { jobId: string }) {
   };
   return (
     <div className="export-record">
-      <label>
-        <span className="heard-only">Paper</span>
-        <select
-          value={paper}
-          onChange={(event) => setPaper(PAPERS.find((one) => one === event.target.value) ?? 'A4')}
-        >
-          {PAPERS.map((one) => (
-            <option key={one}>{one}</option>
-          ))}
-        </select>
-      </label>
+      <Pick
+        label="Paper"
+        isQuiet
+        value={paper}
+        onPick={(picked) => setPaper(PAPERS.find((one) => one === picked) ?? 'A4')}
+      >
+        {PAPERS.map((one) => (
+          <option key={one}>{one}</option>
+        ))}
+      </Pick>
       <button
         type="button"
         className="plain"

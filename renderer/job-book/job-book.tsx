@@ -5,6 +5,7 @@ import { useActions, useDeskState } from '../state/use-desk.ts';
 import { Bin } from './bin.tsx';
 import { JobLines } from './job-lines.tsx';
 import { JobView } from './job-view.tsx';
+import { LedgerWords } from './ledger-words.tsx';
 import { LooseThings } from './loose-things.tsx';
 import { Recovered } from './recovered.tsx';
 import { TakeIn } from './take-in.tsx';
@@ -75,6 +76,7 @@ export function JobBook() {
             Bin
           </button>
         </div>
+        <LedgerWords />
       </section>
       <section className="book-page" aria-label="Open page">
         {pane === 'loose' && <LooseThings jobId={openJobId} lines={lines} />}

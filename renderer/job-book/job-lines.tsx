@@ -26,16 +26,16 @@ export function JobLines({ lines, onOpen, openId = null }: Props) {
             <span className="job-board">{line.boardModel ?? 'Board unknown'}</span>
             <span className="job-serial quiet">{line.serialNumber}</span>
             <span className="job-symptom">{line.symptom}</span>
+            <span className="job-state quiet">
+              {line.verdict === null ? STATE_WORDS[line.state] : VERDICT_WORDS[line.verdict]}
+              {line.isComeback ? ', comeback' : ''}, {dayWords(line.updatedAt)}
+            </span>
             <span className="job-reach">
               {line.lastReach !== null && (
                 <>
                   <StageGlyph stage={line.lastReach} width={24} /> {STAGE_WORDS[line.lastReach]}
                 </>
               )}
-            </span>
-            <span className="job-state quiet">
-              {line.verdict === null ? STATE_WORDS[line.state] : VERDICT_WORDS[line.verdict]}
-              {line.isComeback ? ', comeback' : ''}, {dayWords(line.updatedAt)}
             </span>
           </button>
         </li>

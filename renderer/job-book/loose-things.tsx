@@ -1,6 +1,7 @@
 import { useCallback, useEffect, useState } from 'react';
 import type { JobLine, Reading, Run } from '../../core/job/job.ts';
 import { formatReading } from '../../core/units/format-reading.ts';
+import { Pick } from '../parts/pick.tsx';
 import { timeWords } from '../parts/time-words.ts';
 import { useActions } from '../state/use-desk.ts';
 import { RunLine } from './run-line.tsx';
@@ -45,21 +46,14 @@ export function LooseThings({ jobId, lines }: Props) {
       <p className="quiet">
         Recorded while no job was on the bench; the oldest go after 30 minutes unless given away.
       </p>
-      <label className="field">
-        Give to
-        <select
-          className="field-input"
-          value={chosen}
-          onChange={(event) => setChosen(event.target.value)}
-        >
-          {open.length === 0 && <option value="">No open job</option>}
-          {open.map((line) => (
-            <option key={line.id} value={line.id}>
-              Job {line.number}, {line.boardModel ?? 'board unknown'}
-            </option>
-          ))}
-        </select>
-      </label>
+      <Pick label="Give to" value={chosen} onPick={setChosen}>
+        {open.length === 0 && <option value="">No open job</option>}
+        {open.map((line) => (
+          <option key={line.id} value={line.id}>
+            Job {line.number}, {line.boardModel ?? 'board unknown'}
+          </option>
+        ))}
+      </Pick>
       <h2>Runs</h2>
       {runs.length === 0 && <p className="quiet">No loose run.</p>}
       <ol>

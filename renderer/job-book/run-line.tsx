@@ -3,6 +3,7 @@ import type { Run } from '../../core/job/job.ts';
 import { STAGE_WORDS } from '../../core/stages/stage.ts';
 import { formatQuantity } from '../../core/units/format.ts';
 import { formatDuration } from '../../core/units/format-duration.ts';
+import { feedWords } from '../parts/feed-words.ts';
 import { RoleChoice } from '../parts/role-choice.tsx';
 import { StageGlyph } from '../parts/stage-glyph.tsx';
 import { dayWords, timeWords } from '../parts/time-words.ts';
@@ -38,7 +39,7 @@ export function RunLine({ run, children }: { run: Run; children?: ReactNode }) {
         <span className="quiet">
           {' '}
           at {formatQuantity(run.setV, 'V', null, { prefix: 0 })}, limit{' '}
-          {formatQuantity(run.limitA, 'A', null, { prefix: 0 })}
+          {formatQuantity(run.limitA, 'A', null, { prefix: 0 })}, {feedWords(run.feed)}
         </span>
       </span>
       <span className="run-keys">

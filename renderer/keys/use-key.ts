@@ -2,9 +2,12 @@ import { useEffect, useRef } from 'react';
 import { answerKey } from './key-board.ts';
 import type { KeyAction } from './key-map.ts';
 
-/** Answers a key while the component is on screen. */
-export function useKey(action: KeyAction, handler: () => void): void {
+/** Answers a key while the component is on screen and wants it. */
+export function useKey(action: KeyAction, handler: () => void, isWanted = true): void {
   const latest = useRef(handler);
   latest.current = handler;
-  useEffect(() => answerKey(action, () => latest.current()), [action]);
+  useEffect(() => {
+    if (!isWanted) return;
+    return answerKey(action, () => latest.current());
+  }, [action, isWanted]);
 }

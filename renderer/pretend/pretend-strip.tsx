@@ -1,4 +1,5 @@
 import { useState } from 'react';
+import { Pick } from '../parts/pick.tsx';
 import { useActions, useDeskState } from '../state/use-desk.ts';
 
 const NOWHERE = '';
@@ -7,44 +8,38 @@ const NOWHERE = '';
 export function PretendStrip() {
   const pretend = useDeskState((state) => state.bench?.pretend ?? null);
   const { ask } = useActions();
-  const [part, setPart] = useState('');
+  const [part, setPart] = useState(NOWHERE);
   if (pretend === null) return null;
   const board = pretend.shelf.find((one) => one.key === pretend.board) ?? null;
   return (
     <section className="pretend-strip" aria-label="Pretend bench">
       <p>
-        <strong>Pretend bench</strong> No real instrument is read.
+        <strong>Pretend bench:</strong> no real instrument is read
       </p>
-      <label>
-        Board
-        <select
-          value={pretend.board ?? NOWHERE}
-          onChange={(event) => void ask('hands', { do: 'put-board', board: event.target.value })}
-        >
-          {board === null && <option value={NOWHERE}>None</option>}
-          {pretend.shelf.map((one) => (
-            <option key={one.key} value={one.key}>
-              {one.name}
-            </option>
-          ))}
-        </select>
-      </label>
-      <label>
-        Probe at
-        <select
-          value={pretend.probeAt ?? NOWHERE}
-          onChange={(event) =>
-            void ask('hands', { do: 'probe', point: event.target.value || null })
-          }
-        >
-          <option value={NOWHERE}>Nothing</option>
-          {board?.points.map((point) => (
-            <option key={point} value={point}>
-              {point}
-            </option>
-          ))}
-        </select>
-      </label>
+      <Pick
+        label="Board"
+        value={pretend.board ?? NOWHERE}
+        onPick={(key) => void ask('hands', { do: 'put-board', board: key })}
+      >
+        {board === null && <option value={NOWHERE}>None</option>}
+        {pretend.shelf.map((one) => (
+          <option key={one.key} value={one.key}>
+            {one.name}
+          </option>
+        ))}
+      </Pick>
+      <Pick
+        label="Probe at"
+        value={pretend.probeAt ?? NOWHERE}
+        onPick={(point) => void ask('hands', { do: 'probe', point: point || null })}
+      >
+        <option value={NOWHERE}>Nothing</option>
+        {board?.points.map((point) => (
+          <option key={point} value={point}>
+            {point}
+          </option>
+        ))}
+      </Pick>
       <button
         type="button"
         className="plain"
@@ -52,22 +47,19 @@ export function PretendStrip() {
       >
         Press its button
       </button>
-      <label>
-        Part
-        <select value={part} onChange={(event) => setPart(event.target.value)}>
-          <option value="">Choose</option>
-          {board?.parts.map((one) => (
-            <option key={one} value={one}>
-              {one}
-              {pretend.partsReplaced.includes(one) ? ' (replaced)' : ''}
-            </option>
-          ))}
-        </select>
-      </label>
+      <Pick label="Part" value={part} onPick={setPart}>
+        <option value={NOWHERE}>Choose</option>
+        {board?.parts.map((one) => (
+          <option key={one} value={one}>
+            {one}
+            {pretend.partsReplaced.includes(one) ? ' (replaced)' : ''}
+          </option>
+        ))}
+      </Pick>
       <button
         type="button"
         className="plain"
-        disabled={part === ''}
+        disabled={part === NOWHERE}
         onClick={() => void ask('hands', { do: 'replace-part', part })}
       >
         Replace part

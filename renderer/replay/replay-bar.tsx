@@ -1,3 +1,4 @@
+import type { ReactNode } from 'react';
 import { TICKS_PER_SECOND } from '../../core/trace/sample.ts';
 import { useKey } from '../keys/use-key.ts';
 import { KeyCap } from '../parts/key-cap.tsx';
@@ -8,10 +9,11 @@ import type { usePlayHead } from './use-play-head.ts';
 interface Props {
   readonly player: ReturnType<typeof usePlayHead>;
   readonly lastTick: number;
+  readonly children?: ReactNode;
 }
 
 /** Play, speed and the slider that scrubs. */
-export function ReplayBar({ player, lastTick }: Props) {
+export function ReplayBar({ player, lastTick, children }: Props) {
   useKey('play', player.toggle);
   useKey('faster', () => player.setSpeed(otherSpeed(player.speed, 1)));
   useKey('slower', () => player.setSpeed(otherSpeed(player.speed, -1)));
@@ -45,6 +47,7 @@ export function ReplayBar({ player, lastTick }: Props) {
         value={player.head}
         onChange={(event) => player.put(Number(event.target.value))}
       />
+      {children}
     </section>
   );
 }

@@ -4,6 +4,7 @@ import { TICKS_PER_SECOND } from '../../core/trace/sample.ts';
 import { formatPercent, formatQuantity } from '../../core/units/format.ts';
 import { formatDuration } from '../../core/units/format-duration.ts';
 import { END_WORDS } from '../job-book/job-words.ts';
+import { feedWords } from '../parts/feed-words.ts';
 import { RoleChoice } from '../parts/role-choice.tsx';
 import { StageGlyph } from '../parts/stage-glyph.tsx';
 import { dayWords, timeWords } from '../parts/time-words.ts';
@@ -41,6 +42,10 @@ export function ReplayFacts({ run, report, onGo }: Props) {
         </Fact>
         <Fact name="Peak">{formatQuantity(run.peakA, 'A', null, three)}</Fact>
         <Fact name="Energy">{formatQuantity(run.energyWh, 'Wh', null, three)}</Fact>
+        <Fact name="Feed">
+          {formatQuantity(run.setV, 'V', null, { prefix: 0 })}, limit{' '}
+          {formatQuantity(run.limitA, 'A', null, { prefix: 0 })}, {feedWords(run.feed)}
+        </Fact>
         <Fact name="Length">{formatDuration(run.durationS)}</Fact>
         <Fact name="Ended">{run.end === null ? 'still recording' : END_WORDS[run.end]}</Fact>
         <Fact name="Supply">

@@ -11,6 +11,7 @@ import { clockWords } from '../trace/time-ticks.ts';
 import { TraceFigure } from '../trace/trace-figure.tsx';
 import { FIRST_VIEW, SPANS, type TraceView } from '../trace/trace-view.ts';
 import { clipReport } from './clip-report.ts';
+import { NoteHere } from './note-here.tsx';
 import { ReplayBar } from './replay-bar.tsx';
 import { ReplayFacts } from './replay-facts.tsx';
 import { createReplaySource } from './replay-source.ts';
@@ -22,7 +23,8 @@ interface Props {
 }
 
 /** The power-up sheet again, with a head instead of a hand. */
-export function ReplaySheet({ run, report }: Props) {
+export function ReplaySheet({ run, report: kept }: Props) {
+  const [report, setReport] = useState(kept);
   const { bridge } = useDesk();
   const lastTick = Math.ceil(Math.max(run.durationS, report.durationS) * TICKS_PER_SECOND);
   const source = useMemo(
@@ -73,6 +75,7 @@ export function ReplaySheet({ run, report }: Props) {
           }}
         />
         <Readouts
+          isLive
           volts={sample?.volts ?? null}
           amps={sample?.amps ?? null}
           regulation={sample === null ? null : (REGULATION_CODES[sample.regulation] ?? null)}
@@ -93,7 +96,9 @@ export function ReplaySheet({ run, report }: Props) {
           ampsDecimals={decimals.amps}
           isLive={false}
         />
-        <ReplayBar player={player} lastTick={lastTick} />
+        <ReplayBar player={player} lastTick={lastTick}>
+          <NoteHere runId={run.id} atS={atS} onReport={setReport} />
+        </ReplayBar>
       </div>
       <aside className="sheet-right">
         <ReplayFacts run={run} report={report} onGo={(toS) => put(toS * TICKS_PER_SECOND)} />

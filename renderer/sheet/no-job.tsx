@@ -1,3 +1,4 @@
+import { FreeReading } from '../checklist/free-reading.tsx';
 import { JobLines } from '../job-book/job-lines.tsx';
 import { useJobLines } from '../job-book/use-job-lines.ts';
 import { useKey } from '../keys/use-key.ts';
@@ -22,6 +23,7 @@ export function NoJob({ isLoading }: { isLoading: boolean }) {
       </button>
       {open.length > 0 && <h3>Put one on the bench</h3>}
       <JobLines lines={open} onOpen={(jobId) => void ask('openJobOnBench', { jobId })} />
+      <FreeReading jobId={null} />
     </section>
   );
 }

@@ -34,6 +34,7 @@ export function PowerUpSheet() {
           {sheetRun.isFinished && sheetRun.run !== null && <FinishedActions run={sheetRun.run} />}
         </SheetHead>
         <Readouts
+          isLive={now?.outputOn === true}
           volts={now?.volts ?? null}
           amps={now?.amps ?? null}
           regulation={now?.regulation ?? null}

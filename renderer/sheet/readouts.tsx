@@ -4,6 +4,8 @@ import type { Unit } from '../../core/units/unit.ts';
 import { wattsDecimals, wattsOf } from './watts.ts';
 
 export interface ReadoutFacts {
+  /** False while the output is off: the numbers step back. */
+  readonly isLive: boolean;
   readonly volts: number | null;
   readonly amps: number | null;
   readonly regulation: Regulation | null;
@@ -26,7 +28,7 @@ export function Readouts(facts: ReadoutFacts) {
   const regulation = facts.regulation === null ? null : REGULATION_WORDS[facts.regulation];
   const decimals = wattsDecimals(setV ?? volts, limitA ?? amps, voltsDecimals, ampsDecimals);
   return (
-    <dl className="readouts" aria-label="Readouts">
+    <dl className="readouts" aria-label="Readouts" data-live={facts.isLive}>
       <Readout
         name="Draw"
         kind="amps"

@@ -38,9 +38,9 @@ export function SheetTrace({ sheetRun, state, job }: Props) {
   const [under, setUnder] = useState<UnderChoice>({ runId: null, at: 'output-on' });
   const earlier = useUnderRun(under.runId);
   const shift = earlier === null ? null : alignShift(sheetRun.report, earlier.report, under.at);
-  // A run that has ended is looked at whole.
+  // A run that has ended is looked at whole; a new one is followed from its start.
   useEffect(() => {
-    if (sheetRun.isFinished) setView({ follow: true, spanTicks: null });
+    setView(sheetRun.isFinished ? { follow: true, spanTicks: null } : FIRST_VIEW);
   }, [sheetRun.isFinished]);
 
   if (source === null) return <EmptyTrace kind={state.kind} />;

@@ -3,7 +3,7 @@ import type { CallName, Calls } from '../../core/contract/contract.ts';
 import type { Result } from '../../core/errors.ts';
 import type { Desk, View } from './desk.ts';
 
-/** What views do to the world. A refusal is kept as the window's trouble until the next success. */
+/** What views do to the world. A refusal is kept as the window's trouble until the next thing done succeeds. */
 export interface Actions {
   /** Asks main; on failure shows the trouble and answers null. */
   readonly ask: <N extends CallName>(
@@ -25,6 +25,9 @@ export interface Actions {
   readonly outputOff: () => void;
 }
 
+/** Calls that a view makes by itself: their success is no news, and clears no message. */
+const READS = /^(list|read|runs|loose|recovered|benchState|appFacts)/;
+
 export function createActions(desk: Desk): Actions {
   const { bridge, store } = desk;
 
@@ -39,7 +42,7 @@ export function createActions(desk: Desk): Actions {
   const ask: Actions['ask'] = async (name, args) => {
     const answer = await tryAsk(name, args);
     if (answer.ok) {
-      store.change({ trouble: null });
+      if (!READS.test(name)) store.change({ trouble: null });
       return answer.value;
     }
     store.change({ trouble: answer.trouble });

@@ -2,6 +2,7 @@ import { useEffect, useState } from 'react';
 import type { AnswerOf } from '../../core/contract/call.ts';
 import type { Calls } from '../../core/contract/contract.ts';
 import { STAGE_WORDS } from '../../core/stages/stage.ts';
+import { Pick } from '../parts/pick.tsx';
 import { dayWords, timeWords } from '../parts/time-words.ts';
 import { useActions } from '../state/use-desk.ts';
 import { ALIGNMENTS, type Alignment } from './align.ts';
@@ -38,46 +39,40 @@ export function UnderPicker({ jobId, notRunId, choice, onChoice, isAdrift }: Pro
   if (offered.length === 0) return null;
   return (
     <div className="under-picker">
-      <label>
-        Lay under{' '}
-        <select
-          value={choice.runId ?? ''}
-          onChange={(event) => onChoice({ ...choice, runId: event.target.value || null })}
+      <Pick
+        label="Lay under"
+        value={choice.runId ?? ''}
+        onPick={(runId) => onChoice({ ...choice, runId: runId || null })}
+      >
+        <option value="">No run</option>
+        {offered.map(({ run, jobNumber, boardModel }) => (
+          <option key={run.id} value={run.id}>
+            {[
+              `Job ${jobNumber}`,
+              boardModel ?? 'board unknown',
+              `${dayWords(run.startedAt)} ${timeWords(run.startedAt)}`,
+              run.reach === null ? '' : STAGE_WORDS[run.reach.stage].toLowerCase(),
+            ]
+              .filter((words) => words !== '')
+              .join(', ')}
+          </option>
+        ))}
+      </Pick>
+      {choice.runId !== null && (
+        <Pick
+          label="Where the runs meet"
+          isQuiet
+          value={choice.at}
+          onPick={(picked) =>
+            onChoice({ ...choice, at: ALIGNMENTS.find((one) => one === picked) ?? 'output-on' })
+          }
         >
-          <option value="">No run</option>
-          {offered.map(({ run, jobNumber, boardModel }) => (
-            <option key={run.id} value={run.id}>
-              {[
-                `Job ${jobNumber}`,
-                boardModel ?? 'board unknown',
-                `${dayWords(run.startedAt)} ${timeWords(run.startedAt)}`,
-                run.reach === null ? '' : STAGE_WORDS[run.reach.stage].toLowerCase(),
-              ]
-                .filter((words) => words !== '')
-                .join(', ')}
+          {ALIGNMENTS.map((one) => (
+            <option key={one} value={one}>
+              {AT_WORDS[one]}
             </option>
           ))}
-        </select>
-      </label>
-      {choice.runId !== null && (
-        <label>
-          <span className="heard-only">Where the runs meet</span>
-          <select
-            value={choice.at}
-            onChange={(event) =>
-              onChoice({
-                ...choice,
-                at: ALIGNMENTS.find((one) => one === event.target.value) ?? 'output-on',
-              })
-            }
-          >
-            {ALIGNMENTS.map((one) => (
-              <option key={one} value={one}>
-                {AT_WORDS[one]}
-              </option>
-            ))}
-          </select>
-        </label>
+        </Pick>
       )}
       {isAdrift && <span role="status">One of the runs has no wake request.</span>}
     </div>

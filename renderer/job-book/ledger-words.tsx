@@ -1,0 +1,19 @@
+import { useEffect, useState } from 'react';
+import type { AppFacts } from '../../core/contract/app-calls.ts';
+import { useActions } from '../state/use-desk.ts';
+
+/** Where the ledger lies and how large it is: what a backup has to copy. */
+export function LedgerWords() {
+  const { ask } = useActions();
+  const [facts, setFacts] = useState<AppFacts | null>(null);
+  useEffect(() => {
+    void ask('appFacts', {}).then(setFacts);
+  }, [ask]);
+  if (facts === null) return null;
+  return (
+    <p className="ledger-words quiet">
+      Ledger: {facts.ledgerPath}, {(facts.ledgerBytes / 1e6).toFixed(1)} MB. Wakeline{' '}
+      {facts.version}.
+    </p>
+  );
+}
