@@ -1,3 +1,4 @@
+import { USUAL_NEXT } from './next-measurements.ts';
 import { usualVerdict } from './outcome-odds.ts';
 import { conditionsUnder } from './rail-effects.ts';
 import type { RailMeasurement } from './rail-measurement.ts';
@@ -14,6 +15,7 @@ export interface AdvisedWalk {
 }
 
 const MOST = 40;
+const NOTHING = { fault: -1, kind: 'source', rail: -1, other: -1, pulls: false, share: 0 } as const;
 
 /**
  * How many measurements the advice would have taken for the faults that were proved in the end, each
@@ -22,20 +24,22 @@ const MOST = 40;
  */
 export function countAdvised(model: RailModel, faultKeys: readonly string[]): AdvisedWalk {
   const truth = faultKeys.flatMap((key) => {
-    const fault = model.indexed[model.faultAt.get(key) ?? -1];
-    return fault === undefined ? [] : [fault];
+    const fault = model.faultAt.get(key);
+    const shows = model.variants.filter((variant) => variant.fault === fault);
+    const usual = shows.reduce((a, b) => (b.share > a.share ? b : a), shows[0] ?? NOTHING);
+    return usual === NOTHING ? [] : [usual];
   });
   const row = new Uint8Array(model.measurements.length);
   conditionsUnder(model.graph, truth, model.healthy, row);
   const judged: JudgedReading[] = [];
   const keys: string[] = [];
   const isFound = () => {
-    const { suspects } = walkRails(model, judged, NOTHING_BARRED);
+    const { suspects } = walkRails(model, judged, USUAL_NEXT);
     const leading = suspects.slice(0, faultKeys.length).flatMap(({ faults }) => faults);
     return faultKeys.every((key) => leading.some((fault) => fault.key === key));
   };
   for (let step = 0; step < MOST; step++) {
-    const walk = walkRails(model, judged, NOTHING_BARRED);
+    const walk = walkRails(model, judged, USUAL_NEXT);
     const first = walk.next[0];
     if (walk.isSettled || first === undefined) break;
     const { measurement } = first;
@@ -45,8 +49,6 @@ export function countAdvised(model: RailModel, faultKeys: readonly string[]): Ad
   }
   return { keys, isFound: isFound() };
 }
-
-const NOTHING_BARRED = { cannotReach: new Set<string>(), isPowered: true };
 
 /** A reading with a verdict but without a value, for walks that are only thought through. */
 export function supposedReading(

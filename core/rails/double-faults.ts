@@ -11,7 +11,7 @@ const EXPLAINS = 0.1;
 const ODD = 0.05;
 
 /**
- * Pairs of faults worth weighing: each explains an odd reading that the other leaves unexplained, or
+ * Pairs of fault variants worth weighing: each explains an odd reading that the other leaves unexplained, or
  * they take away two feeds of one rail. Without odd readings a second fault has nothing to show, and
  * there are none.
  */
@@ -25,27 +25,27 @@ export function doubleCandidates(
       oddsOf(odds, model.healthy[measurement] ?? 0, verdict) < ODD,
   );
   if (odd.length === 0) return [];
-  const width = model.measurements.length;
-  const logOf = (fault: number, { measurement, verdict, odds }: Observation) =>
-    Math.log(oddsOf(odds, model.conditions[fault * width + measurement] ?? 0, verdict));
+  const logOf = (variant: number, { measurement, verdict, odds }: Observation) =>
+    Math.log(oddsOf(odds, model.conditions[variant]?.[measurement] ?? 0, verdict));
   const isOdd = observations.map((each) => odd.includes(each));
-  const explainers = model.faults.flatMap((_, fault) => {
-    const logs = observations.map((each) => logOf(fault, each));
+  const explainers = model.variants.flatMap(({ fault }, variant) => {
+    const logs = observations.map((each) => logOf(variant, each));
     const explains = logs.some((log, at) => isOdd[at] === true && log > Math.log(EXPLAINS));
     if (!explains) return [];
     // How well it fits what it can be blamed for: normal readings, and the odd ones it explains.
     const fit = logs.reduce(
       (sum, log, at) => (isOdd[at] ? sum + Math.max(log, -2) : sum + log),
-      logPrior[fault] ?? 0,
+      logPrior[variant] ?? 0,
     );
-    return [{ fault, logs, fit }];
+    return [{ fault, variant, logs, fit }];
   });
   explainers.sort((a, b) => b.fit - a.fit);
   const partners = explainers.slice(0, MOST_PARTNERS);
   const pairs: { pair: readonly [number, number]; score: number }[] = [];
   for (const [i, a] of partners.entries()) {
     for (const b of partners.slice(i + 1)) {
-      let score = (logPrior[a.fault] ?? 0) + (logPrior[b.fault] ?? 0);
+      if (a.fault === b.fault) continue;
+      let score = (logPrior[a.variant] ?? 0) + (logPrior[b.variant] ?? 0);
       let helpsA = false;
       let helpsB = false;
       for (let at = 0; at < isOdd.length; at++) {
@@ -56,7 +56,7 @@ export function doubleCandidates(
           if (logB > logA + 1) helpsB = true;
         } else score += Math.min(logA, logB);
       }
-      if (helpsA && helpsB) pairs.push({ pair: [a.fault, b.fault], score });
+      if (helpsA && helpsB) pairs.push({ pair: [a.variant, b.variant], score });
     }
   }
   pairs.sort((a, b) => b.score - a.score);
@@ -70,7 +70,6 @@ function bothFeedsGone(
   odd: readonly Observation[],
 ): (readonly [number, number])[] {
   const { graph } = model;
-  const width = model.measurements.length;
   const found: (readonly [number, number])[] = [];
   const isAbove = new Set<number>();
   const climb = (rail: number) => {
@@ -87,12 +86,12 @@ function bothFeedsGone(
     const [first, second, ...more] = graph.feeds[rail] ?? [];
     if (first === undefined || second === undefined || more.length > 0) continue;
     const killers = (feed: number) =>
-      model.indexed.flatMap(({ kind, rail: at, other }, fault) => {
-        if (kind === 'link' && at === rail && other === feed) return [fault];
+      model.variants.flatMap(({ kind, rail: at, other, pulls }, variant) => {
+        if (kind === 'link' && at === rail && other === feed) return [variant];
         const volts = graph.volts[feed] ?? -1;
-        if (volts < 0) return [];
-        const under = model.conditions[fault * width + volts];
-        return under !== model.healthy[volts] && kind !== 'joined' ? [fault] : [];
+        if (volts < 0 || pulls) return [];
+        const under = model.conditions[variant]?.[volts];
+        return under !== model.healthy[volts] && kind !== 'joined' ? [variant] : [];
       });
     const [left, right] = [killers(first), killers(second)];
     for (const a of left) for (const b of right) if (a !== b) found.push(a < b ? [a, b] : [b, a]);

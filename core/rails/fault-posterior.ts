@@ -1,5 +1,7 @@
 import { doubleCandidates } from './double-faults.ts';
-import { ELSEWHERE, SECOND_FAULT } from './fault.ts';
+import { drawOdds } from './draw-odds.ts';
+import { SECOND_FAULT } from './fault.ts';
+import { logJoinedFit } from './joined-ohms.ts';
 import { logLikelihood, type Observation, observationsOf } from './observations.ts';
 import { conditionsUnder } from './rail-effects.ts';
 import type { RailModel } from './rail-model.ts';
@@ -9,12 +11,15 @@ import type { JudgedReading } from './rail-reading.ts';
 export interface Hypothesis {
   /** Indexes into the model's faults; empty = elsewhere. */
   readonly faults: readonly number[];
+  /** Same number for explanations that name the same faults and differ in how those show. */
+  readonly cause: number;
   readonly probability: number;
   /** Conditions of every measurement under it. */
   readonly conditions: Uint8Array;
 }
 
 export interface FaultPosterior {
+  /** Negligible ones left out; explanations of one cause stand together. */
   readonly hypotheses: readonly Hypothesis[];
   readonly observations: readonly Observation[];
   /** Marginal probability of each fault of the model. */
@@ -33,45 +38,70 @@ const NEGLIGIBLE = 1e-5;
  */
 export function faultPosterior(model: RailModel, judged: readonly JudgedReading[]): FaultPosterior {
   const observations = observationsOf(model, judged);
-  const { faults, prior } = model;
+  const { faults, variants, prior } = model;
   const width = model.measurements.length;
   const total = faults.reduce((sum, { weight }) => sum + weight, 0);
   const second = prior.liquid ? SECOND_FAULT.liquid : SECOND_FAULT.dry;
-  const logPrior = faults.map(({ weight }) => Math.log(weight / total));
-  const raw: { faults: readonly number[]; log: number; conditions: Uint8Array }[] = [
+  const logPrior = variants.map(({ fault, share }) =>
+    Math.log(((faults[fault]?.weight ?? 0) / total) * share),
+  );
+  const logDraw = (conditions: Uint8Array) => Math.log(drawOdds(model, prior.draw, conditions));
+  const causes = new Map<number, number>();
+  const causeOf = (key: number) => {
+    const known = causes.get(key) ?? causes.size;
+    causes.set(key, known);
+    return known;
+  };
+  const raw: { faults: readonly number[]; cause: number; log: number; conditions: Uint8Array }[] = [
     {
       faults: [],
-      log: Math.log(ELSEWHERE) + logLikelihood(observations, model.healthy),
+      cause: causeOf(-1),
+      log:
+        Math.log(prior.elsewhere) +
+        logLikelihood(observations, model.healthy) +
+        logDraw(model.healthy),
       conditions: model.healthy,
     },
   ];
-  for (let at = 0; at < faults.length; at++) {
-    const conditions = model.conditions.subarray(at * width, (at + 1) * width);
+  for (const [at, variant] of variants.entries()) {
+    const { fault } = variant;
+    const conditions = model.conditions[at] ?? model.healthy;
     const log =
-      Math.log((1 - ELSEWHERE) * (1 - second)) +
+      Math.log((1 - prior.elsewhere) * (1 - second)) +
       (logPrior[at] ?? 0) +
-      logLikelihood(observations, conditions);
-    raw.push({ faults: [at], log, conditions });
+      logLikelihood(observations, conditions) +
+      logDraw(conditions) +
+      logJoinedFit(model, variant, observations);
+    raw.push({ faults: [fault], cause: causeOf(fault), log, conditions });
   }
   for (const [a, b] of doubleCandidates(model, observations, logPrior)) {
+    const [first, other] = [variants[a], variants[b]];
+    if (first === undefined || other === undefined) continue;
     const conditions = new Uint8Array(width);
-    const pair = [a, b].map((index) => model.indexed[index]).filter((each) => each !== undefined);
-    conditionsUnder(model.graph, pair, model.healthy, conditions);
+    conditionsUnder(model.graph, [first, other], model.healthy, conditions);
     const log =
-      Math.log((1 - ELSEWHERE) * second * 2) +
+      Math.log((1 - prior.elsewhere) * second * 2) +
       (logPrior[a] ?? 0) +
       (logPrior[b] ?? 0) +
-      logLikelihood(observations, conditions);
-    raw.push({ faults: [a, b], log, conditions });
+      logLikelihood(observations, conditions) +
+      logDraw(conditions) +
+      logJoinedFit(model, first, observations) +
+      logJoinedFit(model, other, observations);
+    const pair = [Math.min(first.fault, other.fault), Math.max(first.fault, other.fault)] as const;
+    const cause = causeOf((pair[0] + 1) * faults.length + pair[1]);
+    raw.push({ faults: pair, cause, log, conditions });
   }
   const best = raw.reduce((most, { log }) => Math.max(most, log), -Infinity);
   const kept = raw.filter(({ log }) => log - best > Math.log(NEGLIGIBLE));
   const sum = kept.reduce((all, { log }) => all + Math.exp(log - best), 0);
-  const hypotheses = kept.map(({ faults: which, log, conditions }) => ({
-    faults: which,
-    probability: Math.exp(log - best) / sum,
-    conditions,
-  }));
+  const hypotheses = kept
+    .map(({ faults: which, cause, log, conditions }) => ({
+      faults: which,
+      cause,
+      probability: Math.exp(log - best) / sum,
+      conditions,
+    }))
+    .sort((a, b) => a.cause - b.cause);
   const byFault = new Float64Array(faults.length);
   let elsewhere = 0;
   let double = 0;

@@ -21,9 +21,20 @@ export interface FaultPrior {
   readonly factors: Readonly<Record<string, number>>;
   /** Relative weight of each kind; the usual ones when null. */
   readonly kindWeights: Readonly<Record<FaultKind, number>> | null;
+  /** What the bench supply shows while the board is fed; null when nobody looked. */
+  readonly draw: 'none' | 'some' | 'limited' | null;
+  /** Probability that no rail of the table is at fault, before anything was measured. */
+  readonly elsewhere: number;
 }
 
-export const NO_PRIOR: FaultPrior = { liquid: false, factors: {}, kindWeights: null };
+/** A board that does not wake and of which nothing else is known; the figure is common practice, no source. */
+export const NO_PRIOR: FaultPrior = {
+  liquid: false,
+  factors: {},
+  kindWeights: null,
+  draw: null,
+  elsewhere: 0.08,
+};
 
 /** Relative weights of kinds before anything is known (common practice, no source). */
 export const KIND_WEIGHT: Readonly<Record<FaultKind, number>> = {
@@ -33,6 +44,9 @@ export const KIND_WEIGHT: Readonly<Record<FaultKind, number>> = {
   link: 1,
   joined: 0.7,
 };
+
+/** The bench's own faults come before any of the board's: factor on an input that does not arrive (common practice, no source). */
+export const BENCH_FIRST = 2.5;
 
 /** After liquid, shorts and open links gain (common practice, no source). */
 export const LIQUID_FACTOR: Readonly<Record<FaultKind, number>> = {
@@ -45,5 +59,3 @@ export const LIQUID_FACTOR: Readonly<Record<FaultKind, number>> = {
 
 /** Probability that a board has a second fault; liquid rarely stops at one (common practice, no source). */
 export const SECOND_FAULT = { dry: 0.06, liquid: 0.3 } as const;
-/** Probability that no rail of the table is at fault (common practice, no source). */
-export const ELSEWHERE = 0.08;

@@ -1,5 +1,6 @@
 import type { BoardModel, Rail } from './board-model.ts';
 import {
+  BENCH_FIRST,
   type Fault,
   type FaultKind,
   type FaultPrior,
@@ -15,7 +16,9 @@ export function listFaults(board: BoardModel, prior: FaultPrior): readonly Fault
     const key = other === null ? `${kind}:${rail}` : `${kind}:${rail}:${other}`;
     const usual = (prior.kindWeights ?? KIND_WEIGHT)[kind];
     const liquid = prior.liquid ? LIQUID_FACTOR[kind] : 1;
-    const weight = usual * liquid * (prior.factors[key] ?? 1);
+    const isBench = kind === 'source' && byName.get(rail)?.fedBy.length === 0;
+    const bench = isBench && prior.kindWeights === null ? BENCH_FIRST : 1;
+    const weight = usual * liquid * bench * (prior.factors[key] ?? 1);
     if (weight > 0) faults.push({ key, kind, rail, other, text, weight });
   };
   for (const rail of board.rails) {

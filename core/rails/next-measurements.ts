@@ -8,9 +8,17 @@ import type { RailModel } from './rail-model.ts';
 export interface NextOptions {
   /** Keys of measurements that cannot be reached. */
   readonly cannotReach: ReadonlySet<string>;
-  /** Whether the board is fed now: changing over costs effort. */
+  /** Whether the board is fed now: ohms want it off and discharged, volts want it on. */
   readonly isPowered: boolean;
+  /** Effort of changing over between the two; 1 is as much as a point in plain reach. */
+  readonly changeOverEffort: number;
 }
+
+export const USUAL_NEXT: NextOptions = {
+  cannotReach: new Set(),
+  isPowered: true,
+  changeOverEffort: 0.5,
+};
 
 /** A measurement with what it is expected to tell for its effort. */
 export interface ScoredMeasurement {
@@ -18,12 +26,13 @@ export interface ScoredMeasurement {
   readonly measurement: RailMeasurement;
   readonly gainBits: number;
   readonly cost: number;
-  /** What the advice is ordered by: bits for effort, over one step or two. */
+  /** Bits for effort. */
   readonly score: number;
 }
 
-/** Effort beyond reaching the point: ohms want the board off and discharged, volts want it on. */
-const CHANGE_OVER = 1;
+/** From here on a join is likely enough that ohms come before power (common practice, no source). */
+const RISKY = 0.2;
+const RISK_EFFORT = 2;
 /** Less than this is chance, not information. */
 export const LEAST_GAIN_BITS = 0.01;
 /** With no more explanations than this, two steps are looked ahead. */
@@ -31,6 +40,8 @@ const LOOK_AHEAD_BELOW = 64;
 const LOOK_AHEAD_FIRST = 10;
 const LOOK_AHEAD_SECOND = 40;
 const LIVE = 0.002;
+/** Later measurements tell this share of what the best one tells now, for their effort. */
+const RATE_KEPT = 0.7;
 
 /**
  * All measurements that still tell something, best first: expected information for effort, two steps
@@ -47,44 +58,52 @@ export function scoreMeasurements(
     taken.has(at) || options.cannotReach.has(key) ? [] : [at],
   );
   const { hypotheses } = posterior;
+  const isRisky = isJoinLikely(model, posterior);
   const rows = hypotheses.map(({ conditions }) => conditions);
   const weights = hypotheses.map(({ probability }) => probability);
-  const gains = gainsBits(rows, weights, measurements.length, open);
+  const causes = hypotheses.map(({ cause }) => cause);
+  const gains = gainsBits(rows, causes, weights, measurements.length, open);
   const scored = open.flatMap((at) => {
     const measurement = measurements[at];
     const gainBits = gains[at] ?? 0;
     if (measurement === undefined || gainBits < LEAST_GAIN_BITS) return [];
-    const cost = costOf(measurement, options);
+    const risk = isRisky && needsPower(measurement) ? RISK_EFFORT : 0;
+    const cost = costOf(measurement, options) + risk;
     return [{ at, measurement, gainBits, cost, score: gainBits / cost }];
   });
   scored.sort((a, b) => b.score - a.score);
   const live = hypotheses.filter(({ probability }) => probability > LIVE);
   if (live.length > LOOK_AHEAD_BELOW || live.length < 3) return scored;
-  const ahead = scored.slice(0, LOOK_AHEAD_FIRST).map((first) => {
-    const then = secondStep(
-      live,
-      first.at,
-      scored.slice(0, LOOK_AHEAD_SECOND),
-      measurements.length,
-    );
-    return { ...first, score: (first.gainBits + then.gainBits) / (first.cost + then.cost) };
-  });
-  ahead.sort((a, b) => b.score - a.score);
-  return [...ahead, ...scored.slice(LOOK_AHEAD_FIRST)];
+  const rate = RATE_KEPT * (scored[0]?.score ?? 0);
+  const second = scored.slice(0, LOOK_AHEAD_SECOND);
+  const ahead = scored.slice(0, LOOK_AHEAD_FIRST).map((first) => ({
+    first,
+    effort:
+      first.cost -
+      first.gainBits / rate +
+      effortAfter(live, first.at, second, rate, measurements.length),
+  }));
+  ahead.sort((a, b) => a.effort - b.effort);
+  return [...ahead.map(({ first }) => first), ...scored.slice(LOOK_AHEAD_FIRST)];
 }
 
-/** What the best following measurement adds on average, and what it costs on average. */
-function secondStep(
+/**
+ * What the best following measurement changes on average in the effort still to come, when
+ * information goes on costing what it costs now: its own effort less what it saves. Never above 0:
+ * it need not be taken.
+ */
+function effortAfter(
   live: readonly Hypothesis[],
   first: number,
   candidates: readonly ScoredMeasurement[],
+  rate: number,
   width: number,
-): { gainBits: number; cost: number } {
+): number {
   const rows = live.map(({ conditions }) => conditions);
+  const causes = live.map(({ cause }) => cause);
   const columns = candidates.map(({ at }) => at).filter((at) => at !== first);
   const total = live.reduce((sum, { probability }) => sum + probability, 0);
-  let gainBits = 0;
-  let cost = 0;
+  let effort = 0;
   for (let verdict = 0; verdict < VERDICTS; verdict++) {
     const weights = live.map(
       ({ probability, conditions }) =>
@@ -92,20 +111,30 @@ function secondStep(
     );
     const chance = weights.reduce((sum, weight) => sum + weight, 0) / total;
     if (chance < 0.02) continue;
-    const gains = gainsBits(rows, weights, width, columns);
-    let best = { gain: 0, cost: 1 };
-    for (const candidate of candidates) {
-      const gain = gains[candidate.at] ?? 0;
-      if (gain / candidate.cost > best.gain / best.cost) best = { gain, cost: candidate.cost };
+    const gains = gainsBits(rows, causes, weights, width, columns);
+    let best = 0;
+    for (const { at, cost } of candidates) {
+      best = Math.min(best, cost - (gains[at] ?? 0) / rate);
     }
-    if (best.gain < LEAST_GAIN_BITS) continue;
-    gainBits += chance * best.gain;
-    cost += chance * best.cost;
+    effort += chance * best;
   }
-  return { gainBits, cost };
+  return effort;
 }
 
-function costOf({ what, effort }: RailMeasurement, { isPowered }: NextOptions): number {
-  const wantsPower = what === 'volts' || what === 'input' || what === 'enable';
-  return effort + (wantsPower === isPowered ? 0 : CHANGE_OVER);
+/** Whether a rail may well be joined to a higher one, so that power would destroy what it feeds. */
+export function isJoinLikely(model: RailModel, { byFault }: FaultPosterior): boolean {
+  const probability = model.faults.reduce(
+    (sum, { kind }, fault) => sum + (kind === 'joined' ? (byFault[fault] ?? 0) : 0),
+    0,
+  );
+  return probability > RISKY;
+}
+
+function needsPower({ what }: RailMeasurement): boolean {
+  return what === 'volts' || what === 'input' || what === 'enable';
+}
+
+function costOf(measurement: RailMeasurement, options: NextOptions): number {
+  const isAsItIs = needsPower(measurement) === options.isPowered;
+  return measurement.effort + (isAsItIs ? 0 : options.changeOverEffort);
 }

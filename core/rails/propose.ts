@@ -31,6 +31,8 @@ const TEXT: Readonly<Record<RailMeasurement['what'], (rail: string, other: strin
   between: (rail, other) => `Ohms between ${rail} and ${other}`,
 };
 
+const JOINED_CAUTION =
+  'A rail may be joined to a higher one: measure ohms between them before any power, or the first power destroys what it feeds.';
 const OHMS_CAUTION = 'Output off and the rail discharged: check the volts first, every time.';
 
 /** Puts a scored measurement into words. */
@@ -38,6 +40,7 @@ export function propose(
   model: RailModel,
   scored: ScoredMeasurement,
   suspects: readonly Suspect[],
+  isRisky: boolean,
 ): Proposal {
   const { measurement, at, gainBits, cost } = scored;
   const text = TEXT[measurement.what](measurement.rail, measurement.other ?? '');
@@ -58,7 +61,7 @@ export function propose(
     cost,
     rulesOut,
     suspects: suspects.length,
-    caution: isOhms ? OHMS_CAUTION : null,
+    caution: isOhms ? OHMS_CAUTION : isRisky ? JOINED_CAUTION : null,
   };
 }
 
@@ -74,11 +77,15 @@ function goneBy(
   for (let row = 0; row < OUTCOME_ODDS.length / VERDICTS; row++) {
     most = Math.max(most, OUTCOME_ODDS[row * VERDICTS + column] ?? 0);
   }
-  const width = model.measurements.length;
+  const likely = new Float64Array(model.faults.length);
+  for (const [index, { fault, share }] of model.variants.entries()) {
+    const condition = model.conditions[index]?.[at] ?? 0;
+    const odds = OUTCOME_ODDS[condition * VERDICTS + column] ?? 0;
+    likely[fault] = (likely[fault] ?? 0) + share * odds;
+  }
   return suspects.filter(({ faults }) => {
     const fault = model.faultAt.get(faults[0]?.key ?? '') ?? 0;
-    const condition = model.conditions[fault * width + at] ?? 0;
-    return (OUTCOME_ODDS[condition * VERDICTS + column] ?? 0) < GOES_BELOW * most;
+    return (likely[fault] ?? 0) < GOES_BELOW * most;
   }).length;
 }
 

@@ -1,7 +1,7 @@
 import { CONDITION } from './outcome-odds.ts';
 import type { IndexedFault, RailGraph } from './rail-model.ts';
 
-const { up, down, shorted, dragged, shaky, over, under, asleep } = CONDITION;
+const { up, down, shorted, pulled, starved, over, driven, asleep } = CONDITION;
 
 /**
  * Writes into `row` the condition of every measurement under the given faults together. Rails that
@@ -33,10 +33,11 @@ export function conditionsUnder(
     changed.add(rail);
     set(rail, shorted);
   }
-  for (const { kind, rail, other } of faults) {
+  for (const { kind, rail, other, pulls } of faults) {
     changed.add(rail);
     if (kind === 'joined') changed.add(other);
-    if ((kind === 'source' || kind === 'enable') && state[rail] === up) set(rail, down);
+    const isOut = kind === 'enable' || (kind === 'source' && !pulls);
+    if (isOut && state[rail] === up) set(rail, down);
     if (kind === 'link') queue.push(rail);
   }
   for (let rail = queue.pop(); rail !== undefined; rail = queue.pop()) {
@@ -94,7 +95,11 @@ function isFed(
   return (graph.enablers[rail] ?? []).every(isLive);
 }
 
-/** What shorts and joins do to the volts of rails that are otherwise up. */
+/**
+ * What shorts and joins do to the volts of rails that are otherwise up. A feed that gives way is
+ * pulled down, with everything that a link or a closed switch ties it to, and starves what else it
+ * feeds.
+ */
 function pull(
   graph: RailGraph,
   faults: readonly IndexedFault[],
@@ -102,27 +107,42 @@ function pull(
   isGrounded: Uint8Array,
   changed: Set<number>,
 ): void {
-  const soften = (rail: number, condition: number) => {
-    if (state[rail] !== up) return;
+  const soften = (rail: number, condition: number): boolean => {
+    if (state[rail] !== up) return false;
     state[rail] = condition;
     changed.add(rail);
+    return true;
   };
-  for (const rail of [...changed]) {
-    if (isGrounded[rail] !== 1) continue;
-    for (const feed of graph.feeds[rail] ?? []) {
-      if (!isCut(faults, rail, feed)) soften(feed, dragged);
+  const pullDown = (start: number) => {
+    const queue = [start];
+    for (let rail = queue.pop(); rail !== undefined; rail = queue.pop()) {
+      if (!soften(rail, pulled)) continue;
+      if (graph.isTied[rail]) queue.push(...(graph.feeds[rail] ?? []));
+      starve(rail);
     }
-  }
-  for (const { kind, rail, other } of faults) {
-    if (kind !== 'joined') continue;
-    soften(rail, over);
-    const isUp = state[other] === up;
-    soften(other, under);
-    const below = isUp ? (graph.children[other] ?? []).filter((child) => child !== rail) : [];
-    for (let child = below.pop(); child !== undefined; child = below.pop()) {
-      if (state[child] !== up) continue;
-      soften(child, shaky);
-      below.push(...(graph.children[child] ?? []));
+  };
+  const starve = (start: number) => {
+    // A rail at a fraction of its volts feeds nothing but may still give an enable.
+    const queue = [...(graph.children[start] ?? [])];
+    for (let rail = queue.pop(); rail !== undefined; rail = queue.pop()) {
+      const others = (graph.feeds[rail] ?? []).some((feed) => state[feed] === up);
+      const isAsked = (graph.enablers[rail] ?? []).every((other) => state[other] !== starved);
+      if ((others && isAsked) || !soften(rail, starved)) continue;
+      queue.push(...(graph.children[rail] ?? []), ...(graph.dependants[rail] ?? []));
+    }
+  };
+  for (const { kind, rail, other, pulls } of faults) {
+    if (kind === 'joined') {
+      soften(rail, pulls ? over : driven);
+      if (pulls && other >= 0) pullDown(other);
+    }
+    if (kind === 'source' && pulls && soften(rail, pulled)) starve(rail);
+    if (kind !== 'short' || !pulls) continue;
+    for (const grounded of changed) {
+      if (isGrounded[grounded] !== 1) continue;
+      for (const feed of graph.feeds[grounded] ?? []) {
+        if (isGrounded[feed] !== 1 && !isCut(faults, grounded, feed)) pullDown(feed);
+      }
     }
   }
 }
@@ -191,10 +211,10 @@ function ohmsOf(
   return CONDITION['ohms-normal'];
 }
 
-const LIVELY = [asleep, down, shorted, under, shaky, over, dragged, up];
+const LIVELY = [asleep, down, shorted, starved, pulled, over, driven, up];
 
 function isAlive(condition: number): boolean {
-  return LIVELY.indexOf(condition) >= LIVELY.indexOf(shaky);
+  return LIVELY.indexOf(condition) >= LIVELY.indexOf(over);
 }
 
 function isCut(faults: readonly IndexedFault[], rail: number, feed: number): boolean {

@@ -12,6 +12,8 @@ export interface RailGraph {
   readonly enablers: readonly (readonly number[])[];
   readonly dependants: readonly (readonly number[])[];
   readonly isLink: readonly boolean[];
+  /** Whether a link or a closed switch ties the rail to its feed. */
+  readonly isTied: readonly boolean[];
   /** Whether the rail belongs up in this state. */
   readonly isExpected: readonly boolean[];
   /** Ohms by which two joined rails are compared: known-good, else the usual order for its volts. */
@@ -25,11 +27,20 @@ export interface RailGraph {
   readonly between: readonly (readonly { readonly other: number; readonly at: number }[])[];
 }
 
-/** Faults as indexes. */
+/** One way in which a fault shows, in indexes. */
 export interface IndexedFault {
   readonly kind: Fault['kind'];
   readonly rail: number;
   readonly other: number;
+  /** Whether it drags down what feeds it; of a source, whether it limps at low volts. */
+  readonly pulls: boolean;
+}
+
+/** One way in which a fault shows, and how often it shows so. */
+export interface FaultVariant extends IndexedFault {
+  /** Index of the fault. */
+  readonly fault: number;
+  readonly share: number;
 }
 
 /** A board prepared for diagnosis in one state: what can be wrong, measured, and how each shows. */
@@ -38,15 +49,16 @@ export interface RailModel {
   readonly state: string | null;
   readonly prior: FaultPrior;
   readonly faults: readonly Fault[];
-  readonly indexed: readonly IndexedFault[];
+  /** Each fault once for every way in which it shows. */
+  readonly variants: readonly FaultVariant[];
   readonly faultAt: ReadonlyMap<string, number>;
   readonly measurements: readonly RailMeasurement[];
   readonly measurementAt: ReadonlyMap<string, number>;
   readonly graph: RailGraph;
   /** Conditions of a healthy board, one a measurement. */
   readonly healthy: Uint8Array;
-  /** Conditions under each fault: `faults.length` rows of `measurements.length`. */
-  readonly conditions: Uint8Array;
+  /** Conditions under each variant, one a measurement. */
+  readonly conditions: readonly Uint8Array[];
 }
 
 /**
@@ -62,25 +74,22 @@ export function prepareRails(
   const measurements = listMeasurements(board);
   const indexOf = new Map(board.rails.map(({ name }, index) => [name, index]));
   const graph = graphOf(board, state, measurements, indexOf);
-  const indexed = faults.map(({ kind, rail, other }) => ({
-    kind,
-    rail: indexOf.get(rail) ?? -1,
-    other: other === null ? -1 : (indexOf.get(other) ?? -1),
-  }));
+  const variants = faults.flatMap((fault, at) => variantsOf(fault, at, board, indexOf));
   const width = measurements.length;
   const healthy = new Uint8Array(width);
   conditionsUnder(graph, [], null, healthy);
-  const conditions = new Uint8Array(faults.length * width);
-  for (const [at, fault] of indexed.entries()) {
-    conditionsUnder(graph, [fault], healthy, conditions.subarray(at * width, (at + 1) * width));
-  }
+  const conditions = variants.map((variant) => {
+    const row = new Uint8Array(width);
+    conditionsUnder(graph, [variant], healthy, row);
+    return row;
+  });
   const measurementAt = new Map(measurements.map(({ key }, index) => [key, index]));
   return {
     board,
     state,
     prior,
     faults,
-    indexed,
+    variants,
     faultAt: new Map(faults.map(({ key }, index) => [key, index])),
     measurements,
     measurementAt,
@@ -88,6 +97,37 @@ export function prepareRails(
     healthy,
     conditions,
   };
+}
+
+/** How often a short pulls down what feeds it, by what lies between (common practice, no source). */
+const SHORT_PULLS = { converter: 0.1, regulator: 0.15, switch: 0.3, link: 0.3 } as const;
+/** How often a source that is ill gives low volts rather than none. */
+const SOURCE_LIMPS = 0.2;
+/** How often a rail joined to its feed pulls it down rather than being driven up by it. */
+const JOINED_PULLS = 0.6;
+
+function variantsOf(
+  { kind, rail, other }: Fault,
+  fault: number,
+  board: BoardModel,
+  indexOf: ReadonlyMap<string, number>,
+): FaultVariant[] {
+  const at = indexOf.get(rail) ?? -1;
+  const second = other === null ? -1 : (indexOf.get(other) ?? -1);
+  const one = { fault, kind, rail: at, other: second };
+  const { through, fedBy } = board.rails[at] ?? { through: 'link' as const, fedBy: [] };
+  const pulling = {
+    joined: JOINED_PULLS,
+    short: fedBy.length > 0 ? SHORT_PULLS[through] : 0,
+    source: SOURCE_LIMPS,
+    enable: 0,
+    link: 0,
+  }[kind];
+  if (pulling === 0) return [{ ...one, pulls: false, share: 1 }];
+  return [
+    { ...one, pulls: true, share: pulling },
+    { ...one, pulls: false, share: 1 - pulling },
+  ];
 }
 
 /** What needs a sleeping rail sleeps too, until nothing more falls asleep. */
@@ -146,6 +186,7 @@ function graphOf(
     enablers,
     dependants: invert(enablers),
     isLink: rails.map(({ through }) => through === 'link'),
+    isTied: rails.map(({ through }) => through === 'link' || through === 'switch'),
     isExpected,
     // Lower volts usually mean lower ohms (common practice, no source); only the order counts here.
     usualOhms: rails.map(

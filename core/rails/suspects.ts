@@ -23,13 +23,16 @@ export function listSuspects(
   posterior: FaultPosterior,
   cannotReach: ReadonlySet<string>,
 ): readonly Suspect[] {
-  const width = model.measurements.length;
+  const rowsOf = new Map<number, Uint8Array[]>();
+  for (const [at, { fault }] of model.variants.entries()) {
+    const row = model.conditions[at] ?? model.healthy;
+    rowsOf.set(fault, [...(rowsOf.get(fault) ?? []), row]);
+  }
   const seen = model.measurements.flatMap(({ key }, at) => (cannotReach.has(key) ? [] : [at]));
   const groups = new Map<number, number[]>();
   for (let fault = 0; fault < model.faults.length; fault++) {
     if ((posterior.byFault[fault] ?? 0) < LEAST / 4) continue;
-    const row = model.conditions.subarray(fault * width, (fault + 1) * width);
-    const signature = signatureOf(row, seen);
+    const signature = signatureOf(rowsOf.get(fault) ?? [], seen);
     groups.set(signature, [...(groups.get(signature) ?? []), fault]);
   }
   const suspects = [...groups.values()].map((members) => {
@@ -52,13 +55,15 @@ export function listSuspects(
 }
 
 /** Hash of what a fault shows at the measurements in reach: 52 bits, two halves of FNV-1a. */
-function signatureOf(row: Uint8Array, seen: readonly number[]): number {
+function signatureOf(rows: readonly Uint8Array[], seen: readonly number[]): number {
   let low = 0x811c9dc5;
   let high = 0x01234567;
-  for (const at of seen) {
-    const value = row[at] ?? 0;
-    low = Math.imul(low ^ value, 0x01000193);
-    high = Math.imul(high ^ (value + 17), 0x01000193);
+  for (const row of rows) {
+    for (const at of seen) {
+      const value = row[at] ?? 0;
+      low = Math.imul(low ^ value, 0x01000193);
+      high = Math.imul(high ^ (value + 17), 0x01000193);
+    }
   }
   return (low >>> 0) * 0x100000 + ((high >>> 0) & 0xfffff);
 }

@@ -1,6 +1,6 @@
 import { type Contradiction, findContradictions } from './contradictions.ts';
 import { faultPosterior } from './fault-posterior.ts';
-import { type NextOptions, scoreMeasurements } from './next-measurements.ts';
+import { isJoinLikely, type NextOptions, scoreMeasurements } from './next-measurements.ts';
 import { type Proposal, propose } from './propose.ts';
 import type { RailModel } from './rail-model.ts';
 import type { JudgedReading } from './rail-reading.ts';
@@ -26,6 +26,8 @@ export interface RailWalk {
 /** A suspect this probable stands alone. */
 const STANDS_ALONE = 0.9;
 const PROPOSALS = 3;
+/** A measurement that tells less than this share of the best one's is not proposed beside it. */
+const WORTH_SAYING = 0.12;
 
 /**
  * From the readings since the last change of the board and the tree: how probable each fault is,
@@ -39,11 +41,16 @@ export function walkRails(
   const posterior = faultPosterior(model, judged);
   const suspects = listSuspects(model, posterior, options.cannotReach);
   const scored = scoreMeasurements(model, posterior, options);
-  const next = scored.slice(0, PROPOSALS).map((each) => propose(model, each, suspects));
+  const isRisky = isJoinLikely(model, posterior);
+  const most = scored[0]?.score ?? 0;
+  const next = scored
+    .filter(({ score }) => score >= most * WORTH_SAYING)
+    .slice(0, PROPOSALS)
+    .map((each) => propose(model, each, suspects, isRisky));
   const first = suspects[0];
   const standsAlone = first !== undefined && first.probability >= STANDS_ALONE;
-  const isSettled = standsAlone || next.length === 0;
   const { elsewhere, double } = posterior;
+  const isSettled = standsAlone || elsewhere >= STANDS_ALONE || next.length === 0;
   return {
     suspects,
     elsewhere,

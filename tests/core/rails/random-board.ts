@@ -42,7 +42,12 @@ export function randomBoard(count: number, seed: number): BoardModel {
       name,
       nominalV,
       tolerance: 0.05,
-      points: [],
+      points: (['output', 'input', 'enable'] as const).map((role) => ({
+        name: `${name}-${role}`,
+        role,
+        cost: 1,
+        volts: null,
+      })),
       fedBy:
         parent === undefined
           ? []
