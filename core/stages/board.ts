@@ -100,7 +100,7 @@ export function boardFrom(
 /** Share of the running level under which a draw is low: nothing waking. */
 const LOW_SHARE = 0.2;
 /** Amps under which a run that never climbed is called flat low when its level is not known. */
-const SMALL_A = 0.06;
+const SMALL_A = 0.1;
 
 function lowLevel(runA: number | null, topA: number, zeroA: number): number {
   if (runA !== null) return Math.max(LOW_SHARE * runA, Math.min(zeroA * 1.2, 0.5 * runA));
@@ -109,7 +109,7 @@ function lowLevel(runA: number | null, topA: number, zeroA: number): number {
 
 /** Whether a level is so small that a run that holds only it has woken nothing. */
 export function isSmall(levelA: number, runV: number | null): boolean {
-  return levelA <= SMALL_A && (runV === null || levelA * runV <= 0.8);
+  return levelA <= SMALL_A && (runV === null || levelA * runV <= 1.3);
 }
 
 /** Whether a span lies within the zero floor, the noise of its mean allowed for. */

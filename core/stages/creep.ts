@@ -30,7 +30,8 @@ export function findCreeps(blocks: readonly Block[], endTick: number, countA: nu
   const x = blocks.map((b) => (b.tick - blocks[0]!.tick) / TICKS_PER_SECOND);
   const y = blocks.map((b) => b.amps);
   const noise = blockNoise(y, countA);
-  const lines = linesOf(x, y, noise);
+  // Within one count the error of neighbours is alike: it must not be fitted by steps.
+  const lines = linesOf(x, y, Math.hypot(noise, countA / 2));
   const restless = restlessness(x, y, lines);
   const found: Creep[] = [];
   for (const [k, [from, to]] of lines.entries()) {

@@ -30,8 +30,16 @@ export const FRESH_RUN: NamingState = {
   lastA: null,
 };
 
-/** Names spans by the rules that `tracker.ts` lists in their order; slow slopes come after. */
-export function nameStages(spans: readonly Span[], board: Board, state: NamingState): Named[] {
+/**
+ * Names spans by the rules that `tracker.ts` lists in their order; slow slopes come after.
+ * `inrushAt` holds the ticks at which an inrush began.
+ */
+export function nameStages(
+  spans: readonly Span[],
+  board: Board,
+  state: NamingState,
+  inrushAt: ReadonlySet<number>,
+): Named[] {
   const cycles = findCycles(spans, board, state.ran, state.loop);
   const out: Named[] = [];
   let { climbed, ran } = state;
@@ -61,6 +69,11 @@ export function nameStages(spans: readonly Span[], board: Board, state: NamingSt
       ran = false;
     } else if (span.piece.feed === 'limit') {
       put('limited', i, end);
+    } else if (unfedEnd(spans, i, stop, board, climbed, inrushAt) > i) {
+      end = unfedEnd(spans, i, stop, board, climbed, inrushAt);
+      put('off', i, end, { assumedOff: true });
+      climbed = false;
+      ran = false;
     } else if (isLow(span, board)) {
       const stretch = lowStretch(spans, i, stop, board);
       end = stretch.end;
@@ -115,6 +128,33 @@ function isLow(span: Span, board: Board): boolean {
   if (isZero(span, board) || level <= board.lowA) return true;
   if (board.runA !== null || !isSmall(board.topA, board.runV)) return false;
   return board.topA <= 1.6 * level && !isBusy(span, board);
+}
+
+/** Seconds at zero between two starts that a hand at the switch takes at least. */
+const SWITCHED_S = 0.8;
+
+/**
+ * End of a stretch at zero that is taken as output off although neither volts nor the supply tell:
+ * an inrush ends it, or the board had climbed and starts afresh after it. `i` when there is none.
+ */
+function unfedEnd(
+  spans: readonly Span[],
+  i: number,
+  stop: number,
+  board: Board,
+  climbed: boolean,
+  inrushAt: ReadonlySet<number>,
+): number {
+  let end = i;
+  while (end < stop && spans[end]!.piece.feed === 'on' && isZero(spans[end]!, board)) {
+    const { voltsBins, toldBins } = spans[end]!.piece;
+    if (voltsBins > 0 || toldBins > 0) return i;
+    end++;
+  }
+  if (end === i || end >= stop) return i;
+  if (inrushAt.has(spans[end]!.start)) return end;
+  const lasted = (spans[end]!.start - spans[i]!.start) / TICKS_PER_SECOND;
+  return climbed && lasted >= SWITCHED_S ? end : i;
 }
 
 /** A stretch of low draw from `i`, short bursts out of it included. */

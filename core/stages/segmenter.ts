@@ -15,7 +15,7 @@ const MOST_BUSY = 0.15;
 
 /**
  * Cuts bins into pieces about one level, one bin at a time. Two detectors run side by side: a band
- * about the followed level (5 sigma of the adaptive noise, 2.2 counts, 6 % of the level, whichever
+ * about the followed level (5 sigma of the adaptive noise, 1.6 counts, 6 % of the level, whichever
  * is widest) for steps that show at once, and a two-sided CUSUM in units of sigma for small ones,
  * which tells where they began. Too many cuts are joined later by an exact pass; a missed one is
  * lost.
@@ -87,7 +87,7 @@ export class Segmenter {
     const level = this.level;
     const band = Math.max(
       5 * sigma * Math.sqrt(1 + 1 / this.settled),
-      2.2 * this.noise.quantum(),
+      1.6 * this.noise.quantum(),
       SHARE * Math.abs(level),
       0.0006,
     );

@@ -122,7 +122,8 @@ export class StageHistory {
     const { spans, inrushes } = takeInrushes(joined, first.board);
     const calm = dropSpikes(spans, first.board.zeroA);
     const { board, learned } = boardFrom(calm, settings, this.learned, own);
-    const named = nameStages(calm, board, this.state);
+    const rushed = new Set(inrushes.map((rush) => rush.tick));
+    const named = nameStages(calm, board, this.state, rushed);
     return { spans: calm, board, learned, named, inrush: inrushMarks(inrushes) };
   }
 
@@ -204,8 +205,10 @@ export class StageHistory {
  */
 function quietest(pieces: readonly Piece[], ammeter: Ammeter): number {
   let quiet = ammeter.quietA;
+  let longest = 3;
+  for (const p of pieces) longest = Math.max(longest, p.diffs);
   for (const p of pieces) {
-    if (p.diffs < 3) continue;
+    if (p.diffs < Math.min(20, longest)) continue;
     const own = Math.sqrt(p.diffSquares / (2 * p.diffs)) * (1 + 1.2 / Math.sqrt(p.diffs));
     quiet = Math.min(quiet, own);
   }

@@ -49,7 +49,7 @@ export function verdictOf(named: Named, board: Board): Verdict {
 function offVerdict(named: Named, piece: Piece, lasts: string): Verdict {
   const draw = `${ampsWords(piece.amps)} for ${lasts}`;
   if (named.facts.assumedOff === true) {
-    const reason = `${draw}, ended by an inrush: taken as output off, with no volts column to tell.`;
+    const reason = `${draw}, then a start from nothing: taken as output off, with no volts column to tell.`;
     return { confidence: 0.7, reason };
   }
   if (piece.voltsBins > 0) {
