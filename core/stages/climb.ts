@@ -84,8 +84,9 @@ function settlesAt(spans: readonly Span[], from: number, to: number, board: Boar
       const high = level > HIGH_FROM * board.runA;
       const held = meanAfter(spans, j, to, board, 2);
       const fallsShort = held < 0.75 * board.runA;
+      const soon = meanAfter(spans, j, to, board, 4);
       if (!high && !fallsShort) return j;
-      if (high && (lasts >= STALL_S || last || (!fallsShort && held < HIGH_FROM * board.runA)))
+      if (high && (lasts >= STALL_S || last || (!fallsShort && soon < HIGH_FROM * board.runA)))
         return j;
     } else if (lasts >= LONG_PLATEAU_S || (last && lasts >= STALL_S)) return j;
     else if (busyShort(spans, j, to, board)) return j;
@@ -96,7 +97,8 @@ function settlesAt(spans: readonly Span[], from: number, to: number, board: Boar
 /** A busy draw at 0.6 of the running level or more that goes on for 5 s: running lightly. */
 function busyShort(spans: readonly Span[], j: number, to: number, board: Board): boolean {
   const mean = meanAfter(spans, j, to, board, 5);
-  if (mean < 0.6 * board.runA! || levelOf(spans[j]!, board.runV) < 0.6 * board.runA!) return false;
+  if (mean < 0.6 * board.runA! || mean >= RUNS_FROM * board.runA!) return false;
+  if (levelOf(spans[j]!, board.runV) < 0.6 * board.runA!) return false;
   let end = j + 1;
   while (end < to && (spans[end]!.start - spans[j]!.start) / 10_000 < 5) end++;
   return turns(spans, j, end, board) >= 3;

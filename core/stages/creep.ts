@@ -46,7 +46,7 @@ export function findCreeps(blocks: readonly Block[], endTick: number, countA: nu
     );
     if (creep === null) continue;
     // On a draw that wanders anyway a slope has to stand out.
-    const usual = (restless.sum - restless.each[k]!) / Math.max(1, lines.length - 1);
+    const usual = restless.beside(k, Math.sign(creep.toA - creep.fromA));
     if (Math.abs(creep.toA - creep.fromA) < STANDS_OUT * usual) continue;
     const last = found[found.length - 1];
     const sameWay =
@@ -103,9 +103,18 @@ function restlessness(x: number[], y: number[], lines: readonly [number, number]
     const end = line.intercept + line.slope * x[to - 1]!;
     const jump = lastEnd === null ? 0 : Math.abs(begin - lastEnd);
     lastEnd = end;
-    return Math.abs(end - begin) + jump;
+    return { change: end - begin, jump };
   });
-  return { each, sum: each.reduce((a, b) => a + b, 0) };
+  /** Mean of what the other lines do, changes the same way as line `k` left out. */
+  const beside = (k: number, way: number) => {
+    let sum = 0;
+    each.forEach((line, i) => {
+      const same = Math.sign(line.change) === way;
+      if (i !== k) sum += line.jump + (same ? 0 : Math.abs(line.change));
+    });
+    return sum / Math.max(1, each.length - 1);
+  };
+  return { beside };
 }
 
 /** Noise of the block means in amps, from how much three neighbours bend, and from the count. */

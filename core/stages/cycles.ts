@@ -92,7 +92,8 @@ function burstsOf(spans: readonly Span[], board: Board, startsLow: boolean): Bur
   let i = 0;
   while (i < spans.length) {
     const before = spans[i - 1];
-    const rested = before === undefined ? startsLow : low(before, board);
+    const rested =
+      before === undefined ? startsLow : before.piece.feed === 'off' || low(before, board);
     const rises = rested && !low(spans[i]!, board);
     if (!rises || spans[i]!.piece.feed === 'off') {
       i++;

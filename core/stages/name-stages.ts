@@ -68,7 +68,7 @@ export function nameStages(
       climbed = false;
       ran = false;
     } else if (span.piece.feed === 'limit') {
-      put('limited', i, end);
+      put('limited', i, end, { ceiling: board.settings.limitA === null });
     } else if (unfedEnd(spans, i, stop, board, climbed, inrushAt) > i) {
       end = unfedEnd(spans, i, stop, board, climbed, inrushAt);
       put('off', i, end, { assumedOff: true });

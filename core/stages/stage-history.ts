@@ -7,6 +7,7 @@ import {
   levelOf,
   NOTHING_LEARNED,
 } from './board.ts';
+import { markCeilings } from './ceiling.ts';
 import { cleanSpans, dropSpikes } from './clean-spans.ts';
 import { splitCreeps } from './creep-stages.ts';
 import { findCycles } from './cycles.ts';
@@ -120,7 +121,7 @@ export class StageHistory {
     const joined = cleanSpans(spansOf(pieces, endTick), quietA);
     const first = boardFrom(joined, settings, this.learned, own);
     const { spans, inrushes } = takeInrushes(joined, first.board);
-    const calm = dropSpikes(spans, first.board.zeroA);
+    const calm = markCeilings(dropSpikes(spans, first.board.zeroA), first.board);
     const { board, learned } = boardFrom(calm, settings, this.learned, own);
     const rushed = new Set(inrushes.map((rush) => rush.tick));
     const named = nameStages(calm, board, this.state, rushed);
@@ -205,11 +206,13 @@ export class StageHistory {
  */
 function quietest(pieces: readonly Piece[], ammeter: Ammeter): number {
   let quiet = ammeter.quietA;
-  let longest = 3;
-  for (const p of pieces) longest = Math.max(longest, p.diffs);
+  let all = 0;
+  for (const p of pieces) all += p.diffs;
+  // Of many short pieces the quietest is quiet by luck: then only long ones count.
+  const least = all > 200 ? 20 : 2;
   for (const p of pieces) {
-    if (p.diffs < Math.min(20, longest)) continue;
-    const own = Math.sqrt(p.diffSquares / (2 * p.diffs)) * (1 + 1.2 / Math.sqrt(p.diffs));
+    if (p.diffs < least) continue;
+    const own = Math.sqrt(p.diffSquares / (2 * p.diffs)) * (1 + 1.5 / Math.sqrt(p.diffs));
     quiet = Math.min(quiet, own);
   }
   return Math.max(quiet, ammeter.countA / Math.sqrt(12), 1e-5);
