@@ -15,7 +15,7 @@ export function EmptyTrace({ kind }: { kind: SheetKind }) {
       <ol className="empty-way">
         {WAY.map((stage) => (
           <li key={stage} className={`tint-${stage}`}>
-            <StageGlyph stage={stage} width={96} />
+            <StageGlyph stage={stage} width={120} />
             <span>{STAGE_WORDS[stage]}</span>
           </li>
         ))}

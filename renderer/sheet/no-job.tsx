@@ -3,11 +3,12 @@ import { JobLines } from '../job-book/job-lines.tsx';
 import { useJobLines } from '../job-book/use-job-lines.ts';
 import { useKey } from '../keys/use-key.ts';
 import { KeyCap } from '../parts/key-cap.tsx';
-import { useActions } from '../state/use-desk.ts';
+import { useActions, useDeskState } from '../state/use-desk.ts';
 
 /** In place of the checklist while no job is open: take one in, or put one on the bench. */
 export function NoJob({ isLoading }: { isLoading: boolean }) {
   const { ask, openJob } = useActions();
+  const hasMeter = useDeskState((state) => state.bench?.meter.link === 'live');
   const lines = useJobLines('', 8);
   useKey('newJob', () => openJob(null));
   if (isLoading) return <p className="quiet">Reading the job…</p>;
@@ -23,7 +24,7 @@ export function NoJob({ isLoading }: { isLoading: boolean }) {
       </button>
       {open.length > 0 && <h3>Put one on the bench</h3>}
       <JobLines lines={open} onOpen={(jobId) => void ask('openJobOnBench', { jobId })} />
-      <FreeReading jobId={null} />
+      {hasMeter && <FreeReading jobId={null} />}
     </section>
   );
 }

@@ -75,7 +75,7 @@ export function TraceFigure(props: Props) {
         {...gestures.handlers}
       >
         {size.width > 0 && size.height > 0 && (
-          <div aria-hidden="true">
+          <div className="trace-drawn" aria-hidden="true">
             <TraceFrame size={size} range={range} drawing={drawing} />
           </div>
         )}

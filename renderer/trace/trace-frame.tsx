@@ -4,6 +4,7 @@ import { TICKS_PER_SECOND } from '../../core/trace/sample.ts';
 import { formatQuantity } from '../../core/units/format.ts';
 import type { Size } from '../parts/use-size.ts';
 import { MarkFlags } from './mark-flags.tsx';
+import { SideLabel } from './side-label.tsx';
 import { clockWords, timeTicks } from './time-ticks.ts';
 import type { TraceDrawing } from './trace-drawing.ts';
 import { TraceLines } from './trace-lines.tsx';
@@ -30,6 +31,11 @@ export function TraceFrame({ size, range, drawing }: Props) {
   const timeDecimals = (times[1] ?? TICKS_PER_SECOND) - (times[0] ?? 0) < TICKS_PER_SECOND ? 2 : 0;
   const ampsTicks = axisTicks(ampsAxis, Math.max(2, Math.floor(size.height / 80)));
   const voltsTicks = axisTicks(voltsAxis, size.height > 260 ? 3 : 2);
+  // Two labels of two lines each: nearer than this they would stand in each other.
+  const isApart =
+    limitA === null ||
+    runningA === null ||
+    Math.abs(limitA - runningA) * (size.height / ampsSpan(ampsAxis)) > 34;
   const ends = useRef([{ tick: 0 }]);
 
   return (
@@ -80,7 +86,7 @@ export function TraceFrame({ size, range, drawing }: Props) {
           y={runningA}
           stroke="var(--edge)"
           strokeDasharray="2 5"
-          label={lineLabel('runs at', runningA, 'A', 'insideTopRight')}
+          {...(isApart && { label: sideLabel('runs at', runningA, 'var(--quiet)') })}
         />
       )}
       {isOn(ampsAxis, limitA) && (
@@ -89,7 +95,7 @@ export function TraceFrame({ size, range, drawing }: Props) {
           y={limitA}
           stroke="var(--amps)"
           strokeDasharray="9 4"
-          label={lineLabel('limit', limitA, 'A', 'insideBottomLeft')}
+          label={sideLabel('limit', limitA, 'var(--amps)')}
         />
       )}
       {isOn(voltsAxis, setV) && (
@@ -98,7 +104,12 @@ export function TraceFrame({ size, range, drawing }: Props) {
           y={setV}
           stroke="var(--volts)"
           strokeDasharray="9 4"
-          label={lineLabel('set', setV, 'V', 'insideBottomLeft')}
+          label={{
+            value: `set ${formatQuantity(setV, 'V', null, { prefix: 0 })}`,
+            position: 'insideBottomLeft',
+            fontSize: 13,
+            fill: 'var(--volts)',
+          }}
         />
       )}
       <ZIndexLayer zIndex={ABOVE_REFERENCES}>
@@ -122,6 +133,11 @@ function gridLines(
   return [...at(ampsTicks, ampsDomain(ampsAxis)), ...at(voltsTicks, voltsDomain(voltsAxis))];
 }
 
+function ampsSpan(axis: ValueAxis): number {
+  const [low, high] = ampsDomain(axis);
+  return high - low;
+}
+
 function valueAxisStyle(fill: string) {
   return {
     type: 'number' as const,
@@ -142,16 +158,7 @@ function isOn(axis: ValueAxis, value: number | null): value is number {
   return value !== null && value >= axis.low && value <= axis.high;
 }
 
-function lineLabel(
-  word: string,
-  value: number,
-  unit: 'A' | 'V',
-  position: 'insideTopRight' | 'insideBottomLeft',
-) {
-  return {
-    value: `${word} ${formatQuantity(value, unit, null, { prefix: 0 })}`,
-    position,
-    fontSize: 13,
-    fill: unit === 'A' ? 'var(--amps)' : 'var(--volts)',
-  };
+function sideLabel(word: string, amps: number, fill: string) {
+  const value = formatQuantity(amps, 'A', null, { prefix: 0 });
+  return <SideLabel word={word} value={value} fill={fill} />;
 }
