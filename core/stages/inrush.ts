@@ -1,6 +1,6 @@
 import { TICKS_PER_SECOND } from '../trace/sample.ts';
 import type { Board } from './board.ts';
-import { joinSpans, type Span, spanS } from './span.ts';
+import { driftOf, joinSpans, type Span, spanS } from './span.ts';
 
 /** A short peak at the moment that a feed met an empty board. */
 export interface Inrush {
@@ -11,6 +11,8 @@ export interface Inrush {
 
 /** Seconds that an inrush may last; slower readings get one reading. */
 const INRUSH_S = 0.4;
+/** Seconds that a capacitor may take to fill, its draw falling all the while. */
+const DECAY_S = 5;
 
 /**
  * Finds inrushes: a rise out of no draw whose first moments stand at 1.4 times what follows or
@@ -31,7 +33,9 @@ export function takeInrushes(
       i++;
       continue;
     }
-    const end = inrushEnd(spans, i, board);
+    let end = inrushEnd(spans, i, board);
+    // Out of a fed board's no draw and back to it is a burst, not a capacitor that filled.
+    if (before.piece.feed !== 'off' && end > i && rests(spans[end]!, board)) end = i;
     const head = joinSpans(spans, i, Math.max(end, i + 1));
     const later = spans[end] ?? head;
     const peak = firstPeak(spans, i, Math.max(end, i + 1));
@@ -63,17 +67,29 @@ function inrushEnd(spans: readonly Span[], from: number, board: Board): number {
   while (end + 1 < spans.length) {
     const here = spans[end]!;
     const next = spans[end + 1]!;
-    lasted += spanS(here);
-    const slow = here.piece.bins === 1 && lasted <= 1.2;
-    if (lasted > INRUSH_S && !slow) return from;
     if (next.piece.feed === 'off') return from;
-    const fell = here.piece.amps > 1.4 * Math.max(next.piece.amps, board.zeroA);
+    lasted += spanS(here);
+    const brief = lasted <= INRUSH_S || (here.piece.bins === 1 && lasted <= 1.2);
+    if (!brief && !(isDecaying(here) && lasted <= DECAY_S)) return fallen(spans, from, end, board);
+    const fell = here.piece.amps > 1.15 * next.piece.amps;
     const climbing = here.piece.amps < next.piece.amps && end === from && lasted < 0.06;
-    if (!fell && !climbing) return end === from ? from : end;
+    if (!fell && !climbing) return fallen(spans, from, end, board);
     end++;
-    if (spanS(next) > Math.max(2 * lasted, 0.25)) return fell ? end : from;
   }
-  return from;
+  return fallen(spans, from, end, board);
+}
+
+/** `end` when the draw there stands well under the peak, else `from`: no peak worth the name. */
+function fallen(spans: readonly Span[], from: number, end: number, board: Board): number {
+  if (end === from) return from;
+  const peak = firstPeak(spans, from, end);
+  const later = Math.max(spans[end]!.piece.amps, board.zeroA);
+  return peak > 1.4 * later ? end : from;
+}
+
+/** A capacitor filling: the draw falls all along the span, it does not stand at a level. */
+function isDecaying(span: Span): boolean {
+  return -driftOf(span.piece) > 0.12 * span.piece.amps || spanS(span) < 0.25;
 }
 
 function firstPeak(spans: readonly Span[], from: number, to: number): number {

@@ -1,6 +1,6 @@
 import { TICKS_PER_SECOND } from '../trace/sample.ts';
 import { type Board, isSmall, isZero, levelOf } from './board.ts';
-import { isBusy, LONG_PLATEAU_S, splitClimb } from './climb.ts';
+import { isBusy, LONG_PLATEAU_S, RUNS_FROM, splitClimb } from './climb.ts';
 import { type CycleRun, findCycles } from './cycles.ts';
 import { type Facts, type LoopFacts, mergeSame, type Named } from './named.ts';
 import { type Span, spanS } from './span.ts';
@@ -20,6 +20,8 @@ export interface NamingState {
   readonly stalledA: number | null;
   readonly loop: LoopFacts | null;
   readonly lastA: number | null;
+  /** Whether the trace begins here, in the middle of whatever the board was doing. */
+  readonly begins: boolean;
 }
 
 export const FRESH_RUN: NamingState = {
@@ -28,6 +30,7 @@ export const FRESH_RUN: NamingState = {
   stalledA: null,
   loop: null,
   lastA: null,
+  begins: true,
 };
 
 /**
@@ -111,7 +114,9 @@ export function nameStages(
       from++;
     }
     const last = out[out.length - 1];
-    const going = ran && last?.stage !== 'stepping';
+    // A trace that begins with the board up shows no climb: it goes on from wherever it was.
+    const midway = state.begins && from === 0 && out.length === 0 && isUp(spans, from, end, board);
+    const going = midway || (ran && last?.stage !== 'stepping');
     const stalledA = out.length === 0 && from === 0 ? state.stalledA : null;
     for (const part of splitClimb(spans, from, end, board, going, stalledA)) {
       put(part.stage, part.from, part.to);
@@ -120,6 +125,16 @@ export function nameStages(
     }
     return end;
   }
+}
+
+/** Whether a stretch stands at the running level or above all along its first seconds. */
+function isUp(spans: readonly Span[], from: number, end: number, board: Board): boolean {
+  if (board.runA === null) return false;
+  for (let i = from; i < end; i++) {
+    if (levelOf(spans[i]!, board.runV) < RUNS_FROM * board.runA) return false;
+    if (spans[i]!.end - spans[from]!.start > 5 * TICKS_PER_SECOND) return true;
+  }
+  return true;
 }
 
 /** No draw, or low: what a board takes before anything wakes. */
@@ -175,9 +190,11 @@ function lowStretch(
     while (back < stop && spans[back]!.piece.feed === 'on' && !isLow(spans[back]!, board)) back++;
     const lasted = (spans[back - 1]!.end - spans[end]!.start) / TICKS_PER_SECOND;
     const returns = back < stop && spans[back]!.piece.feed === 'on';
-    if (!returns || lasted > BURST_S) break;
+    // After two bursts one that is cut off by the end is taken for another.
+    const cutOff = back >= spans.length && bursts >= 2;
+    if (!(returns || cutOff) || lasted > BURST_S) break;
     bursts++;
-    end = back + 1;
+    end = Math.min(back + 1, spans.length);
   }
   return { end, bursts };
 }

@@ -97,7 +97,7 @@ function partitionRun(
 /** Change of level from a piece's start to its end by a straight line through its blocks, in amps. */
 export function driftOf(piece: Piece): number {
   const { blocks } = piece;
-  if (blocks.length < 3) return blocks.length < 2 ? 0 : blocks[1]!.amps - blocks[0]!.amps;
+  if (blocks.length < 3) return piece.lastAmps - piece.firstAmps;
   const line = fitLine(
     blocks.map((b) => (b.tick - blocks[0]!.tick) / TICKS_PER_SECOND),
     blocks.map((b) => b.amps),
@@ -107,8 +107,8 @@ export function driftOf(piece: Piece): number {
 }
 
 /**
- * Joins neighbours that one slope runs through: carried on to the border, their lines meet within
- * 35 % of the difference of their levels. Two flat levels with a step between do not.
+ * Joins neighbours that one slope runs through: both drift the way that their levels differ, and at
+ * the border they meet within 35 % of that difference. Two flat levels with a step between do not.
  */
 export function joinSlopes(spans: readonly Span[]): Span[] {
   const out: Span[] = [];
@@ -124,12 +124,19 @@ export function joinSlopes(spans: readonly Span[]): Span[] {
 const EDGE_BLOCKS = 6;
 
 function oneSlope(a: Piece, b: Piece): boolean {
-  if (a.feed !== b.feed || a.bins < 5 || b.bins < 5 || hardCut(a, b)) return false;
-  if (a.blocks.length < 3 || b.blocks.length < 3) return false;
+  if (a.feed !== b.feed || a.bins < 3 || b.bins < 3 || hardCut(a, b)) return false;
   const difference = b.amps - a.amps;
-  const before = edge(a.blocks.slice(-EDGE_BLOCKS), b.tick);
-  const after = edge(b.blocks.slice(0, EDGE_BLOCKS), b.tick);
-  return Math.abs(after - before) < 0.35 * Math.abs(difference);
+  if (a.blocks.length >= 3 && b.blocks.length >= 3 && a.bins >= 5 && b.bins >= 5) {
+    const before = edge(a.blocks.slice(-EDGE_BLOCKS), b.tick);
+    const after = edge(b.blocks.slice(0, EDGE_BLOCKS), b.tick);
+    if (Math.abs(after - before) < 0.35 * Math.abs(difference)) return true;
+  }
+  // Short pieces of a fast slope: their own drift and the single readings at the border tell.
+  const way = Math.sign(difference);
+  const least = 0.2 * Math.abs(difference);
+  if (driftOf(a) * way < least || driftOf(b) * way < least) return false;
+  if (Math.abs(difference) < 6 * Math.min(a.sigma, b.sigma)) return false;
+  return Math.abs(b.firstAmps - a.lastAmps) < 0.35 * Math.abs(difference);
 }
 
 function edge(blocks: Piece['blocks'], tick: number): number {

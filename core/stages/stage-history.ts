@@ -227,7 +227,7 @@ function startsRise(spans: readonly Span[], at: number, board: Board): boolean {
 
 function stateAfter(state: NamingState, named: Named, board: Board): NamingState {
   const lastA = named.spans[named.spans.length - 1]!.piece.amps;
-  const next = { ...state, lastA, stalledA: null, loop: null };
+  const next = { ...state, lastA, stalledA: null, loop: null, begins: false };
   switch (named.stage) {
     case 'off':
       return { ...next, climbed: false, ran: false };

@@ -118,6 +118,8 @@ export function logDraw(stretches: readonly Stretch[], logging: Logging, dice: D
     while (at + 1 < stretches.length && t >= begun + stretches[at]!.seconds) {
       begun += stretches[at]!.seconds;
       at++;
+      const { volts: fed } = stretches[at]!;
+      if (typeof fed === 'number') heldV = fed;
     }
     const s = stretches[at]!;
     const inner = Math.max(0, t - begun);
