@@ -3,6 +3,8 @@ import type { RailModel } from './rail-model.ts';
 
 /** At most this many pairs are weighed exactly. */
 const MOST_PAIRS = 160;
+/** At most this many pairs that take away both feeds of a rail are looked at. */
+const MOST_SEARCHED = 2000;
 /** At most this many faults are paired with each other. */
 const MOST_PARTNERS = 120;
 /** A fault explains a reading when the reading is at least this likely under it. */
@@ -61,7 +63,15 @@ export function doubleCandidates(
   }
   pairs.sort((a, b) => b.score - a.score);
   const chosen = pairs.slice(0, MOST_PAIRS).map(({ pair }) => pair);
-  return [...chosen, ...bothFeedsGone(model, odd)];
+  const normal = observations.filter((each) => !odd.includes(each));
+  const fitOf = ([a, b]: readonly [number, number]) =>
+    normal.reduce(
+      (sum, each) => sum + Math.min(logOf(a, each), logOf(b, each)),
+      (logPrior[a] ?? 0) + (logPrior[b] ?? 0),
+    );
+  const ored = bothFeedsGone(model, odd).map((pair) => ({ pair, fit: fitOf(pair) }));
+  ored.sort((a, b) => b.fit - a.fit);
+  return [...chosen, ...ored.slice(0, MOST_PAIRS).map(({ pair }) => pair)];
 }
 
 /** A rail with two feeds falls only when both are gone: pairs that no single fault hints at. */
@@ -97,5 +107,5 @@ function bothFeedsGone(
     for (const a of left) for (const b of right) if (a !== b) found.push(a < b ? [a, b] : [b, a]);
   }
   const unique = new Map(found.map((pair) => [`${pair[0]} ${pair[1]}`, pair]));
-  return [...unique.values()].slice(0, MOST_PAIRS);
+  return [...unique.values()].slice(0, MOST_SEARCHED);
 }

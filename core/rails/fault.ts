@@ -58,4 +58,4 @@ export const LIQUID_FACTOR: Readonly<Record<FaultKind, number>> = {
 };
 
 /** Probability that a board has a second fault; liquid rarely stops at one (common practice, no source). */
-export const SECOND_FAULT = { dry: 0.06, liquid: 0.3 } as const;
+export const SECOND_FAULT = { dry: 0.08, liquid: 0.3 } as const;

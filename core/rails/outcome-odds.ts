@@ -32,15 +32,15 @@ type Odds = Partial<Record<RailVerdict, number>>;
  * joined to, `over` shares them with its own heavy load.
  */
 const ODDS: Readonly<Record<Condition, Odds>> = {
-  up: { present: 0.972, low: 0.018, high: 0.004, missing: 0.004, 'back-fed': 0.002 },
-  down: { present: 0.006, low: 0.06, high: 0.002, missing: 0.902, 'back-fed': 0.03 },
+  up: { present: 0.975, low: 0.018, high: 0.004, missing: 0.002, 'back-fed': 0.001 },
+  down: { present: 0.004, low: 0.06, high: 0.002, missing: 0.904, 'back-fed': 0.03 },
   shorted: { present: 0.004, low: 0.275, high: 0.001, missing: 0.71, 'back-fed': 0.01 },
   pulled: { present: 0.04, low: 0.62, high: 0.002, missing: 0.336, 'back-fed': 0.002 },
   starved: { present: 0.1, low: 0.25, high: 0.002, missing: 0.63, 'back-fed': 0.018 },
   over: { present: 0.2, low: 0.25, high: 0.37, missing: 0.16, 'back-fed': 0.02 },
   driven: { present: 0.08, low: 0.02, high: 0.87, missing: 0.01, 'back-fed': 0.02 },
   asleep: { present: 0.03, low: 0.03, high: 0.005, missing: 0.9, 'back-fed': 0.035 },
-  'ohms-normal': { 'as-known-good': 0.945, low: 0.03, high: 0.015, open: 0.005, shorted: 0.005 },
+  'ohms-normal': { 'as-known-good': 0.948, low: 0.03, high: 0.015, open: 0.005, shorted: 0.002 },
   'ohms-shorted': { 'as-known-good': 0.01, low: 0.15, high: 0.003, open: 0.002, shorted: 0.835 },
   'ohms-lowered': { 'as-known-good': 0.05, low: 0.3, high: 0.003, open: 0.002, shorted: 0.645 },
   apart: { 'as-known-good': 0.985, shorted: 0.015 },

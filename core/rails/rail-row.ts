@@ -112,7 +112,7 @@ function readTolerance(
       ? share
       : refuse('tolerance', `${text} is no tolerance`, 'Type it like 5%.');
   }
-  return number('tolerance', typed, 'V') / Math.abs(nominalV);
+  return Number((number('tolerance', typed, 'V') / Math.abs(nominalV)).toPrecision(12));
 }
 
 /** Names joined by +, &, |, commas, slashes, semicolons or the words and / or. */

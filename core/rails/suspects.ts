@@ -2,7 +2,7 @@ import type { Fault } from './fault.ts';
 import type { FaultPosterior } from './fault-posterior.ts';
 import type { RailModel } from './rail-model.ts';
 
-/** Faults that no reachable measurement tells apart, with the probability that one of them is there. */
+/** Faults that no measurement of the tree tells apart, with the probability that one of them is there. */
 export interface Suspect {
   readonly faults: readonly Fault[];
   readonly probability: number;
@@ -18,21 +18,16 @@ const LEAST = 0.0002;
  * Faults by probability, those that show the same everywhere put together: finer than this only a
  * look or a part lifted can tell.
  */
-export function listSuspects(
-  model: RailModel,
-  posterior: FaultPosterior,
-  cannotReach: ReadonlySet<string>,
-): readonly Suspect[] {
+export function listSuspects(model: RailModel, posterior: FaultPosterior): readonly Suspect[] {
   const rowsOf = new Map<number, Uint8Array[]>();
   for (const [at, { fault }] of model.variants.entries()) {
     const row = model.conditions[at] ?? model.healthy;
     rowsOf.set(fault, [...(rowsOf.get(fault) ?? []), row]);
   }
-  const seen = model.measurements.flatMap(({ key }, at) => (cannotReach.has(key) ? [] : [at]));
   const groups = new Map<number, number[]>();
   for (let fault = 0; fault < model.faults.length; fault++) {
     if ((posterior.byFault[fault] ?? 0) < LEAST / 4) continue;
-    const signature = signatureOf(rowsOf.get(fault) ?? [], seen);
+    const signature = signatureOf(rowsOf.get(fault) ?? []);
     groups.set(signature, [...(groups.get(signature) ?? []), fault]);
   }
   const suspects = [...groups.values()].map((members) => {
@@ -54,13 +49,12 @@ export function listSuspects(
   return suspects.filter(({ probability }) => probability >= Math.max(LEAST, first * LISTED_SHARE));
 }
 
-/** Hash of what a fault shows at the measurements in reach: 52 bits, two halves of FNV-1a. */
-function signatureOf(rows: readonly Uint8Array[], seen: readonly number[]): number {
+/** Hash of what a fault shows at every measurement: 52 bits, two halves of FNV-1a. */
+function signatureOf(rows: readonly Uint8Array[]): number {
   let low = 0x811c9dc5;
   let high = 0x01234567;
   for (const row of rows) {
-    for (const at of seen) {
-      const value = row[at] ?? 0;
+    for (const value of row) {
       low = Math.imul(low ^ value, 0x01000193);
       high = Math.imul(high ^ (value + 17), 0x01000193);
     }

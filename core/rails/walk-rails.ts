@@ -39,7 +39,7 @@ export function walkRails(
   options: NextOptions,
 ): RailWalk {
   const posterior = faultPosterior(model, judged);
-  const suspects = listSuspects(model, posterior, options.cannotReach);
+  const suspects = listSuspects(model, posterior);
   const scored = scoreMeasurements(model, posterior, options);
   const isRisky = isJoinLikely(model, posterior);
   const most = scored[0]?.score ?? 0;

@@ -69,6 +69,7 @@ describe('scoreMeasurements against walking in order and halving by count', () =
     [10, 4, 40],
     [40, 2, 24],
     [100, 1, 16],
+    [200, 1, 8],
   ])('needs fewer measurements than both on trees of %d rails', (rails, boards, faultsEach) => {
     const counts = { advice: [] as number[], order: [] as number[], halving: [] as number[] };
     for (let seed = 1; seed <= boards; seed++) {
