@@ -115,5 +115,5 @@ export function isSmall(levelA: number, runV: number | null): boolean {
 /** Whether a span lies within the zero floor, the noise of its mean allowed for. */
 export function isZero(span: Span, board: Board): boolean {
   const { amps, bins } = span.piece;
-  return Math.abs(amps) <= board.zeroA + (2 * board.noiseA) / Math.sqrt(bins);
+  return Math.abs(amps) <= board.zeroA + (2 * Math.min(board.noiseA, 0.008)) / Math.sqrt(bins);
 }

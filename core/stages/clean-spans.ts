@@ -35,6 +35,8 @@ function joinEdges(spans: readonly Span[]): Span[] {
     const span = spans[i]!;
     const before = out[out.length - 1];
     let end = i;
+    if (before?.piece.feed === 'off' && i + 1 < spans.length && onEdge(span, spans[i + 1]!, 1))
+      end++;
     if (before !== undefined && before.piece.feed !== 'limit') {
       const way = Math.sign(span.piece.amps - before.piece.amps);
       while (end + 1 < spans.length && onEdge(spans[end]!, spans[end + 1]!, way)) end++;

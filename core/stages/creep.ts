@@ -15,6 +15,8 @@ const SHORTEST_S = 6;
 /** Least change over the stretch, as a share of its mean. */
 const LEAST_SHARE = 0.1;
 const LEAST_BLOCKS = 5;
+/** Readings that a slope needs. */
+const LEAST_BINS = 10;
 const CUT = 24;
 const STANDS_OUT = 2.5;
 
@@ -45,6 +47,9 @@ export function findCreeps(blocks: readonly Block[], endTick: number, countA: nu
       countA,
     );
     if (creep === null) continue;
+    let bins = 0;
+    for (let i = from; i < to; i++) bins += blocks[i]!.bins;
+    if (bins < LEAST_BINS) continue;
     // On a draw that wanders anyway a slope has to stand out.
     const usual = restless.beside(k, Math.sign(creep.toA - creep.fromA));
     if (Math.abs(creep.toA - creep.fromA) < STANDS_OUT * usual) continue;
@@ -79,8 +84,9 @@ function steadySlope(
   // Nothing but noise may be left over beside the line: steps and bursts leave more.
   const left = line.residualSquares;
   const noisy = 3 * noise * noise * x.length;
-  if (left > Math.min(Math.max(0.05 * line.explainedSquares, noisy), line.explainedSquares))
-    return null;
+  if (left > Math.max(0.05 * line.explainedSquares, noisy)) return null;
+  // The slope has to be beyond doubt against what is left over (F of 40 on one degree of freedom).
+  if (line.explainedSquares * (x.length - 2) < 40 * left) return null;
   // Even: the first and the last half each carry a fair part of the change.
   const half = x.length >> 1;
   const early = fitLine(x.slice(0, half + 1), y.slice(0, half + 1)).slope;

@@ -59,7 +59,7 @@ export function findCycles(
       first = last + 1;
     } else first++;
   }
-  return runs;
+  return glue(runs, spans);
 }
 
 function loops(own: readonly Burst[], board: Board, ran: boolean, carried: boolean): boolean {
@@ -67,24 +67,70 @@ function loops(own: readonly Burst[], board: Board, ran: boolean, carried: boole
   if (own.length < 2) return false;
   // A board that reaches its running level and holds it has to do so three times to be a loop.
   if (own.length < 3 && own.every((b) => b.ranS > 3)) return false;
-  const period = own[1]!.riseS - own[0]!.riseS;
+  const periods = own.slice(1).map((b, i) => b.riseS - own[i]!.riseS);
+  const period = periods.reduce((a, b) => a + b, 0) / periods.length;
   const high = Math.max(...own.map((b) => b.fallS - b.riseS));
-  if (ran && high < STANDBY_SHARE * period && high < 1 && own.every((b) => b.levels < 3)) {
-    return false;
+  const short = high < STANDBY_SHARE * period && high < 1 && own.every((b) => b.levels < 3);
+  // One level for less than half a second is no staircase: two of them are no loop yet.
+  if (!short) return own.length >= 3 || high >= 0.5 || own.some((b) => b.levels > 1);
+  // Short bursts: of a board asleep, unless it never ran and they come like clockwork and high.
+  const uneven = Math.max(...periods.map((p) => Math.abs(p - period))) > 0.15 * period + 0.03;
+  const peak = Math.max(...own.map((b) => b.peak));
+  const slight = high < 0.1 * period && peak < 0.35 * (board.runA ?? 0);
+  return !ran && own.length >= 3 && !uneven && !slight;
+}
+
+/** Joins loops that a single odd cycle has parted. */
+function glue(runs: readonly CycleRun[], spans: readonly Span[]): CycleRun[] {
+  const out: CycleRun[] = [];
+  for (const run of runs) {
+    const last = out[out.length - 1];
+    if (last === undefined || last.to <= last.from || !oneLoop(last, run, spans)) {
+      out.push(run);
+      continue;
+    }
+    const { facts } = last;
+    const count = facts.count + run.facts.count;
+    const share = facts.count / count;
+    out[out.length - 1] = {
+      from: last.from,
+      to: run.to,
+      facts: {
+        ...run.facts,
+        count,
+        periodS: share * facts.periodS + (1 - share) * run.facts.periodS,
+        spreadS: Math.max(facts.spreadS, run.facts.spreadS),
+        peakA: Math.max(facts.peakA, run.facts.peakA),
+        troughA: Math.min(facts.troughA, run.facts.troughA),
+        limited: facts.limited && run.facts.limited,
+      },
+    };
   }
-  void board;
-  return true;
+  return out;
+}
+
+function oneLoop(a: CycleRun, b: CycleRun, spans: readonly Span[]): boolean {
+  const gap = (spans[b.from]!.start - spans[a.to - 1]!.end) / TICKS_PER_SECOND;
+  const longer = Math.max(a.facts.periodS, b.facts.periodS);
+  const shorter = Math.min(a.facts.periodS, b.facts.periodS);
+  for (let i = a.to; i < b.from; i++) if (spans[i]!.piece.feed === 'off') return false;
+  const peaks = [a.facts.peakA, b.facts.peakA];
+  return (
+    gap < 1.6 * longer && longer < 1.8 * shorter && Math.max(...peaks) < 1.5 * Math.min(...peaks)
+  );
 }
 
 function ranBefore(spans: readonly Span[], burst: Burst, board: Board, ran: boolean): boolean {
-  if (ran || board.runA === null) return ran;
+  if (ran) return true;
+  // Without a running level whatever was held above low draw for a while counts.
+  const least = board.runA === null ? board.lowA : 0.8 * board.runA;
   let ticks = 0;
   for (let i = 0; i < burst.up; i++) {
     const span = spans[i]!;
     if (span.piece.feed === 'off') ticks = 0;
-    else if (levelOf(span, board.runV) >= 0.8 * board.runA) ticks += span.end - span.start;
+    else if (levelOf(span, board.runV) > least) ticks += span.end - span.start;
   }
-  return ticks > 2 * TICKS_PER_SECOND;
+  return ticks > 3 * TICKS_PER_SECOND;
 }
 
 function burstsOf(spans: readonly Span[], board: Board, startsLow: boolean): Burst[] {
@@ -156,6 +202,7 @@ function cycleRun(
   const period =
     periods.length > 0 ? periods.reduce((a, b) => a + b, 0) / periods.length : prior!.periodS;
   const spread = Math.max(0, ...periods.map((p) => Math.abs(p - period)));
+  const troughs = own.slice(1).map((b, i) => b.riseS - own[i]!.fallS);
   const end = own[own.length - 1]!;
   // The last trough belongs to the loop for as long as the next rise is not overdue.
   let to = Math.max(0, end.down);
@@ -174,6 +221,10 @@ function cycleRun(
       periodS: share * (prior?.periodS ?? 0) + (1 - share) * period,
       spreadS: Math.max(spread, prior?.spreadS ?? 0),
       peakA: Math.max(prior?.peakA ?? 0, ...own.map((b) => b.peak)),
+      troughS:
+        troughs.length > 0
+          ? troughs.reduce((a, b) => a + b, 0) / troughs.length
+          : (prior?.troughS ?? 0),
       troughA: Math.min(prior?.troughA ?? Number.POSITIVE_INFINITY, ...own.map((b) => b.trough)),
       limited: own.every((b) => b.limited) && (prior?.limited ?? true),
       last: own.slice(-2),

@@ -35,15 +35,17 @@ export const FRESH_RUN: NamingState = {
 
 /**
  * Names spans by the rules that `tracker.ts` lists in their order; slow slopes come after.
- * `inrushAt` holds the ticks at which an inrush began.
+ * `inrushAt` holds the ticks at which an inrush began and its peak in amps.
  */
 export function nameStages(
   spans: readonly Span[],
   board: Board,
   state: NamingState,
-  inrushAt: ReadonlySet<number>,
+  inrushAt: ReadonlyMap<number, number>,
 ): Named[] {
-  const cycles = findCycles(spans, board, state.ran, state.loop);
+  const cycles = findCycles(spans, board, state.ran, state.loop).map((c) =>
+    withFirstCycle(c, spans, board, inrushAt),
+  );
   const out: Named[] = [];
   let { climbed, ran } = state;
   let i = 0;
@@ -95,6 +97,10 @@ export function nameStages(
           end = nameClimb(end, stop);
         }
       }
+    } else if (i === 0 && state.begins && startsInBurst(spans, stop, board)) {
+      const stretch = lowStretch(spans, 0, stop, board);
+      end = stretch.end;
+      nameLow(spans, 0, end, board, put, stretch.bursts + 1);
     } else {
       end = nameClimb(i, stop);
     }
@@ -127,6 +133,15 @@ export function nameStages(
   }
 }
 
+/** Whether the trace begins inside a short burst out of low draw: that is no climb. */
+function startsInBurst(spans: readonly Span[], stop: number, board: Board): boolean {
+  let end = 0;
+  while (end < stop && spans[end]!.piece.feed === 'on' && !isLow(spans[end]!, board)) end++;
+  if (end >= stop || spans[end]!.piece.feed !== 'on') return false;
+  const lasted = (spans[end]!.start - spans[0]!.start) / TICKS_PER_SECOND;
+  return lasted <= BURST_S || (end === 1 && spans[0]!.piece.bins === 1);
+}
+
 /** Whether a stretch stands at the running level or above all along its first seconds. */
 function isUp(spans: readonly Span[], from: number, end: number, board: Board): boolean {
   if (board.runA === null) return false;
@@ -145,6 +160,29 @@ function isLow(span: Span, board: Board): boolean {
   return board.topA <= 1.6 * level && !isBusy(span, board);
 }
 
+/**
+ * A loop with the low draw before its first rise, when that is one of its troughs: it lasts as long
+ * as the others, or it follows a first burst straight at output on that was taken for an inrush.
+ */
+function withFirstCycle(
+  c: CycleRun,
+  spans: readonly Span[],
+  board: Board,
+  inrushAt: ReadonlyMap<number, number>,
+): CycleRun {
+  const at = c.from - 1;
+  const low = spans[at];
+  if (c.to <= c.from || low === undefined || low.piece.feed !== 'on') return c;
+  const peak = inrushAt.get(low.start);
+  const lasted = spanS(low);
+  const { periodS, peakA, troughS } = c.facts;
+  const wholeCycle =
+    peak !== undefined && peak > 0.6 * peakA && Math.abs(lasted - periodS) < 0.25 * periodS;
+  const fresh = at === 0 || spans[at - 1]!.piece.feed === 'off' || isZero(spans[at - 1]!, board);
+  const trough = fresh && Math.abs(lasted - troughS) < 0.2 * troughS;
+  return wholeCycle || (trough && c.facts.count >= 3) ? { ...c, from: at } : c;
+}
+
 /** Seconds at zero between two starts that a hand at the switch takes at least. */
 const SWITCHED_S = 0.8;
 
@@ -158,7 +196,7 @@ function unfedEnd(
   stop: number,
   board: Board,
   climbed: boolean,
-  inrushAt: ReadonlySet<number>,
+  inrushAt: ReadonlyMap<number, number>,
 ): number {
   let end = i;
   while (end < stop && spans[end]!.piece.feed === 'on' && isZero(spans[end]!, board)) {
@@ -237,7 +275,15 @@ function nameLow(
   for (let k = i; k < end; k++) {
     const span = spans[k]!;
     const level = levelOf(span, board.runV);
-    if (isZero(span, board)) put('no-draw', k, k + 1);
+    const burst = !isLow(span, board);
+    if (isZero(span, board)) put('no-draw', k, k + 1, { bursts });
+    else if (burst && (first === null || k === i)) {
+      const after = spans.slice(k + 1, end).find((s) => isLow(s, board));
+      const next = after ?? (k > i ? spans[k - 1] : undefined);
+      const zero = next !== undefined && isZero(next, board);
+      put(zero ? 'no-draw' : 'flat-low', k, k + 1, { bursts });
+    } else if (burst)
+      put(isZero(spans[k - 1]!, board) ? 'no-draw' : 'flat-low', k, k + 1, { bursts });
     else if (
       first !== null &&
       board.runA !== null &&

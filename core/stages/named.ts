@@ -34,6 +34,8 @@ export interface LoopFacts {
   readonly spreadS: number;
   readonly peakA: number;
   readonly troughA: number;
+  /** Usual seconds between a fall and the next rise. */
+  readonly troughS: number;
   readonly limited: boolean;
   readonly last: readonly Burst[];
 }

@@ -123,7 +123,7 @@ export class StageHistory {
     const { spans, inrushes } = takeInrushes(joined, first.board);
     const calm = markCeilings(dropSpikes(spans, first.board.zeroA), first.board);
     const { board, learned } = boardFrom(calm, settings, this.learned, own);
-    const rushed = new Set(inrushes.map((rush) => rush.tick));
+    const rushed = new Map(inrushes.map((rush) => [rush.tick, rush.peakA]));
     const named = nameStages(calm, board, this.state, rushed);
     return { spans: calm, board, learned, named, inrush: inrushMarks(inrushes) };
   }
