@@ -16,10 +16,13 @@ const text = (name: string) => readFileSync(path.join(root, name), 'utf8');
 
 /** What each file imports, as paths from the root; packages keep their bare name. */
 function imports(name: string): readonly string[] {
-  const found = text(name).matchAll(/(?:from|import)\s*\(?\s*'([^']+)'/g);
-  return [...found].map(([, to]) =>
-    to!.startsWith('.') ? path.posix.join(path.posix.dirname(name), to!) : to!,
+  const found = text(name).matchAll(
+    /^(?:import|export)\b[^;'`=]*?\bfrom\s+'([^']+)';|^import\s+'([^']+)';|\bimport\(\s*'([^']+)'/gm,
   );
+  return [...found].map(([, ...named]) => {
+    const to = named.find((one) => one !== undefined) ?? '';
+    return to.startsWith('.') ? path.posix.join(path.posix.dirname(name), to) : to;
+  });
 }
 
 function breaches(

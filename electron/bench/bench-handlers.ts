@@ -74,6 +74,7 @@ export function benchHandlers(parts: BenchParts): Handlers<typeof benchCalls> {
     connect: ({ role, address }) =>
       after(async () => {
         if (role === 'supply') {
+          await supply.disconnect();
           await recorder.stop('app-closed');
           await supply.connect(address);
         } else await meter.connect(address);
@@ -82,8 +83,8 @@ export function benchHandlers(parts: BenchParts): Handlers<typeof benchCalls> {
     disconnect: ({ role }) =>
       after(async () => {
         if (role === 'supply') {
-          await recorder.stop('app-closed');
           await supply.disconnect();
+          await recorder.stop('app-closed');
         } else await meter.disconnect();
         parts.remember();
       }),

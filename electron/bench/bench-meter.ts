@@ -5,6 +5,7 @@ import type { ByteLink } from '../../core/scpi/byte-link.ts';
 import type { Clock } from '../../core/scpi/session-clock.ts';
 import type { Connected } from './connected-instrument.ts';
 import { connectMeter } from './connected-meter.ts';
+import { inTurn } from './in-turn.ts';
 
 const NOTHING: MeterState = {
   link: 'none',
@@ -45,7 +46,9 @@ export function createBenchMeter(hooks: MeterHooks): BenchMeter {
     hooks.changed();
   };
 
-  async function disconnect(): Promise<void> {
+  const turn = inTurn();
+
+  async function leave(): Promise<void> {
     const old = connected;
     connected = null;
     state = NOTHING;
@@ -53,38 +56,40 @@ export function createBenchMeter(hooks: MeterHooks): BenchMeter {
     await old?.close();
   }
 
+  async function join(address: InstrumentAddress): Promise<void> {
+    await leave();
+    change({ link: 'connecting', address });
+    try {
+      connected = await connectMeter({
+        open: () => hooks.open(address),
+        clock: hooks.clock,
+        intervalMs: hooks.intervalMs,
+        onReading: (reading, at) => {
+          const { quantity, value, overload, decimals } = reading;
+          const pollHz = connected?.rateHz ?? 0;
+          change({ quantity, value, overload, decimals, pollHz, trouble: null });
+          hooks.reading(reading, at.midMs);
+        },
+        onTrouble: (trouble) => change({ trouble, value: null, overload: false }),
+        onLost: (trouble) => {
+          change({ link: 'lost', trouble, value: null, overload: false });
+          hooks.lost(trouble);
+        },
+        onBack: () => change({ link: 'live', trouble: null }),
+      });
+    } catch (thrown) {
+      change({ ...NOTHING, address, trouble: troubleOf(thrown, 'meter') });
+      throw thrown;
+    }
+    change({ link: 'live', identity: connected.driver.identity });
+  }
+
   return {
     get state() {
       return state;
     },
-    async connect(address) {
-      await disconnect();
-      change({ link: 'connecting', address });
-      try {
-        connected = await connectMeter({
-          open: () => hooks.open(address),
-          clock: hooks.clock,
-          intervalMs: hooks.intervalMs,
-          onReading: (reading, at) => {
-            const { quantity, value, overload, decimals } = reading;
-            const pollHz = connected?.rateHz ?? 0;
-            change({ quantity, value, overload, decimals, pollHz, trouble: null });
-            hooks.reading(reading, at.midMs);
-          },
-          onTrouble: (trouble) => change({ trouble, value: null, overload: false }),
-          onLost: (trouble) => {
-            change({ link: 'lost', trouble, value: null, overload: false });
-            hooks.lost(trouble);
-          },
-          onBack: () => change({ link: 'live', trouble: null }),
-        });
-      } catch (thrown) {
-        change({ ...NOTHING, address, trouble: troubleOf(thrown, 'meter') });
-        throw thrown;
-      }
-      change({ link: 'live', identity: connected.driver.identity });
-    },
-    disconnect,
+    connect: (address) => turn(() => join(address)),
+    disconnect: () => turn(leave),
     driver() {
       if (connected?.isLive) return connected.driver;
       throw new WakelineError({

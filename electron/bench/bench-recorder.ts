@@ -70,6 +70,7 @@ export function createBenchRecorder(hooks: RecorderHooks): BenchRecorder {
   let held: Held[] = [];
   let preRoll: Held[] = [];
   let moved = false;
+  let turn = 0;
   let queue: Promise<void> = Promise.resolve();
 
   const sampleOf = (run: RecordedRun, { reading, midMs }: Held): Sample => ({
@@ -89,18 +90,18 @@ export function createBenchRecorder(hooks: RecorderHooks): BenchRecorder {
     }
   }
 
-  async function open(nextKind: Run['kind'], first: Held): Promise<void> {
-    const facts = hooks.facts();
-    const { jobId, feed, setV, limitA, instrument, pretend } = facts;
-    const anchorMs = held[0]?.midMs ?? first.midMs;
+  /** Begins a run with what was held for it; null when the ledger refused. */
+  async function open(nextKind: Run['kind'], mine: readonly Held[]): Promise<RecordedRun | null> {
+    const { jobId, feed, setV, limitA, instrument, pretend } = hooks.facts();
+    const [first, newest] = [mine[0]!, mine.at(-1)!];
     try {
       const settings = await hooks.recorder.settingsFor({ jobId, setV, limitA, feed });
-      const run = await beginRun(
+      return await beginRun(
         hooks.recorder,
         {
           jobId: nextKind === 'powered' ? jobId : null,
           kind: nextKind,
-          startedAt: Math.round(hooks.wallMs() - (held.at(-1)?.midMs ?? anchorMs) + anchorMs),
+          startedAt: Math.round(hooks.wallMs() - newest.midMs + first.midMs),
           utcOffsetMin: -new Date(hooks.wallMs()).getTimezoneOffset(),
           feed,
           setV,
@@ -109,34 +110,45 @@ export function createBenchRecorder(hooks: RecorderHooks): BenchRecorder {
           pretend,
           settings,
         },
-        anchorMs,
+        first.midMs,
       );
-      const samples = held.map((one) => sampleOf(run, one));
-      held = [];
-      for (const sample of samples) run.push(sample);
-      current = run;
-      moved = true;
-      hooks.live.begin(run.run.id, samples);
-      hooks.runBegan(run.run);
     } catch (thrown) {
-      kind = null;
-      notBeforeMs = first.midMs + BEGIN_AGAIN_MS;
+      notBeforeMs = newest.midMs + BEGIN_AGAIN_MS;
       hooks.trouble(troubleOf(thrown, 'recording'));
+      return null;
     }
   }
 
   function turnTo(nextKind: Run['kind'], first: Held): void {
     const old = current;
     const end = kind === 'powered' ? plannedEnd : 'output-off';
+    const mine = nextKind === 'powered' ? [...preRoll] : [];
+    turn += 1;
+    const myTurn = turn;
     current = null;
     kind = nextKind;
     begunAtMs = first.midMs;
     offSinceMs = null;
     plannedEnd = 'output-off';
-    held = nextKind === 'powered' ? [...preRoll] : [];
+    held = mine;
     queue = queue.then(async () => {
       if (old !== null) await close(old, end);
-      await open(nextKind, first);
+      const run = await open(nextKind, mine);
+      if (run === null) {
+        if (turn === myTurn) kind = null;
+        return;
+      }
+      const samples = mine.map((one) => sampleOf(run, one));
+      for (const sample of samples) run.push(sample);
+      // While this one was being opened the bench may have moved on: then it is over already.
+      if (turn !== myTurn) {
+        await close(run, end);
+        return;
+      }
+      current = run;
+      moved = true;
+      hooks.live.begin(run.run.id, samples);
+      hooks.runBegan(run.run);
     });
   }
 
@@ -187,6 +199,7 @@ export function createBenchRecorder(hooks: RecorderHooks): BenchRecorder {
     },
     async stop(end) {
       const old = current;
+      turn += 1;
       current = null;
       kind = null;
       held = [];

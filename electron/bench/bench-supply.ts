@@ -5,6 +5,7 @@ import type { ByteLink } from '../../core/scpi/byte-link.ts';
 import type { Clock } from '../../core/scpi/session-clock.ts';
 import type { Connected } from './connected-instrument.ts';
 import { connectSupply } from './connected-supply.ts';
+import { inTurn } from './in-turn.ts';
 
 const NOTHING: SupplyState = {
   link: 'none',
@@ -88,7 +89,9 @@ export function createBenchSupply(hooks: SupplyHooks): BenchSupply {
     if (midMs - askedMs > SETPOINTS_EVERY_MS) refresh().catch(() => {});
   }
 
-  async function disconnect(): Promise<void> {
+  const turn = inTurn();
+
+  async function leave(): Promise<void> {
     const old = connected;
     connected = null;
     state = NOTHING;
@@ -96,38 +99,40 @@ export function createBenchSupply(hooks: SupplyHooks): BenchSupply {
     await old?.close();
   }
 
+  async function join(address: InstrumentAddress): Promise<void> {
+    await leave();
+    change({ link: 'connecting', address });
+    try {
+      connected = await connectSupply({
+        open: () => hooks.open(address),
+        clock: hooks.clock,
+        intervalMs: hooks.intervalMs,
+        onReading: (reading, at) => onReading(reading, at.midMs),
+        onTrouble: (trouble) => change({ trouble }),
+        onLost: (trouble) => {
+          change({ link: 'lost', trouble, volts: null, amps: null, regulation: null });
+          hooks.lost(trouble);
+        },
+        onBack: () => {
+          change({ link: 'live', trouble: null });
+          hooks.back();
+        },
+      });
+    } catch (thrown) {
+      change({ ...NOTHING, address, trouble: troubleOf(thrown, 'supply') });
+      throw thrown;
+    }
+    const { identity, canSwitch, maxV, maxA, voltsDecimals, ampsDecimals } = connected.driver;
+    change({ link: 'live', identity, canSwitch, maxV, maxA, voltsDecimals, ampsDecimals });
+    await refresh();
+  }
+
   return {
     get state() {
       return state;
     },
-    async connect(address) {
-      await disconnect();
-      change({ link: 'connecting', address });
-      try {
-        connected = await connectSupply({
-          open: () => hooks.open(address),
-          clock: hooks.clock,
-          intervalMs: hooks.intervalMs,
-          onReading: (reading, at) => onReading(reading, at.midMs),
-          onTrouble: (trouble) => change({ trouble }),
-          onLost: (trouble) => {
-            change({ link: 'lost', trouble, volts: null, amps: null, regulation: null });
-            hooks.lost(trouble);
-          },
-          onBack: () => {
-            change({ link: 'live', trouble: null });
-            hooks.back();
-          },
-        });
-      } catch (thrown) {
-        change({ ...NOTHING, address, trouble: troubleOf(thrown, 'supply') });
-        throw thrown;
-      }
-      const { identity, canSwitch, maxV, maxA, voltsDecimals, ampsDecimals } = connected.driver;
-      change({ link: 'live', identity, canSwitch, maxV, maxA, voltsDecimals, ampsDecimals });
-      await refresh();
-    },
-    disconnect,
+    connect: (address) => turn(() => join(address)),
+    disconnect: () => turn(leave),
     driver() {
       if (connected?.isLive) return connected.driver;
       throw new WakelineError({

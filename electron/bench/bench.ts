@@ -205,9 +205,10 @@ export function createBench(options: BenchOptions): Bench {
     },
     async close() {
       if (supply.state.outputOn === true) await supply.driver().outputOff();
+      // Links first: a reading after the end of recording would begin it again.
+      await Promise.all([supply.disconnect(), meter.disconnect()]);
       await recorder.stop('app-closed');
       if (timer) clearInterval(timer);
-      await Promise.all([supply.disconnect(), meter.disconnect()]);
     },
   };
 }

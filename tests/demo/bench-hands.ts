@@ -27,7 +27,7 @@ export function handsInWindow(page: Page): BenchHands {
     },
     pressWake: () => strip.getByRole('button', { name: 'Press its button' }).click(),
     replacePart: async (part) => {
-      await strip.locator('label', { hasText: /^Part/ }).locator('select').selectOption(part);
+      await strip.getByLabel('Part', { exact: true }).selectOption(part);
       await strip.getByRole('button', { name: 'Replace part' }).click();
     },
     async close() {},
@@ -56,6 +56,11 @@ export async function serialBench(folder: string, seed: number): Promise<SerialB
     ],
     { stdio: ['ignore', 'ignore', 'inherit'] },
   );
+  // However the demo ends, nothing of it goes on holding the terminal.
+  process.once('exit', () => child.kill('SIGKILL'));
+  for (const signal of ['SIGINT', 'SIGTERM'] as const) {
+    process.once(signal, () => process.exit(1));
+  }
   const endMs = Date.now() + READY_MS;
   while (![supplyPath, meterPath, socketPath].every((one) => existsSync(one))) {
     if (Date.now() > endMs || child.exitCode !== null) {

@@ -41,9 +41,9 @@ async function connectSerial(page: Page, role: string, port: string): Promise<vo
   await page.keyboard.press('F4');
   const form = page.getByRole('form', { name: `Connect the ${role}` });
   await form.getByText('Serial port', { exact: true }).click();
-  await form.getByLabel('Port').fill(port);
-  await form.getByLabel('Baud').selectOption('115200');
-  await form.getByRole('button', { name: `Connect the ${role}` }).click();
+  await form.getByRole('combobox', { name: 'Port' }).fill(port);
+  await form.locator('select').selectOption('115200');
+  await form.locator('button[type=submit]').click();
   await expect(form.getByRole('button', { name: `Disconnect the ${role}` })).toBeVisible();
   say(`connected the ${role} on ${port}`);
 }
@@ -147,7 +147,8 @@ try {
   await picture(page, 'replay');
 } catch (thrown) {
   await picture(page, 'where-it-stopped').catch(() => {});
-  throw thrown;
+  console.error(thrown);
+  process.exitCode = 1;
 } finally {
   await launched.close().catch(() => {});
   await bench?.close();
@@ -155,4 +156,4 @@ try {
 }
 copyFileSync(path.join(dataFolder, 'ledger.sqlite'), path.join(out, 'ledger.sqlite'));
 say(`ledger: ${path.join(out, 'ledger.sqlite')}`);
-process.exit(0);
+process.exit(process.exitCode ?? 0);

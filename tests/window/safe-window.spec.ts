@@ -112,17 +112,18 @@ test('hears no call from a frame that is not its own top page', async () => {
 });
 
 test('refuses the call of a second window that loads the same page', async () => {
-  const answer = await launched.app.evaluate(async ({ BrowserWindow }) => {
+  const answer = await launched.app.evaluate(async ({ app, BrowserWindow }) => {
     const own = BrowserWindow.getAllWindows()[0]!;
-    const preferences = (
-      own.webContents as unknown as { getLastWebPreferences(): { preload: string } }
-    ).getLastWebPreferences();
     const other = new BrowserWindow({
       show: false,
-      webPreferences: { preload: preferences.preload, contextIsolation: true, sandbox: true },
+      webPreferences: {
+        preload: `${app.getAppPath()}/out/preload.cjs`,
+        contextIsolation: true,
+        sandbox: true,
+      },
     });
     await other.loadURL(own.webContents.getURL());
-    const said = await other.webContents.executeJavaScript('wakeline.benchState({})');
+    const said = await other.webContents.executeJavaScript('window.wakeline.benchState({})');
     other.destroy();
     return said;
   });

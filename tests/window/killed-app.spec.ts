@@ -1,0 +1,91 @@
+import { execFileSync } from 'node:child_process';
+import { mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import path from 'node:path';
+import { expect, test } from '@playwright/test';
+import { mustAsk } from '../support/ask-app.ts';
+import { launchApp } from '../support/launch-app.ts';
+
+const RUN_MS = 5000;
+/** The promise: at most one second of samples. */
+const MAY_LOSE_S = 1;
+
+test('a killed app loses at most a second of a run and says what it found again', async () => {
+  const dataFolder = mkdtempSync(path.join(tmpdir(), 'wakeline-kill-'));
+  try {
+    const first = await launchApp({ dataFolder });
+    const { page } = first;
+    await expect.poll(async () => (await mustAsk(page, 'benchState', {})).supply.link).toBe('live');
+    await mustAsk(page, 'hands', { do: 'put-board', board: 'tern-healthy' });
+    await mustAsk(page, 'setVolts', { volts: 19, confirmed: true });
+    await mustAsk(page, 'setLimit', { amps: 2.5 });
+    await mustAsk(page, 'outputOn', {});
+    const onAt = Date.now();
+    await page.waitForTimeout(RUN_MS);
+    const ranS = (Date.now() - onAt) / 1000;
+    first.app.process().kill('SIGKILL');
+    await new Promise((gone) => first.app.process().once('exit', gone));
+
+    const told = execFileSync(
+      process.execPath,
+      [
+        '-e',
+        `const D = require('better-sqlite3');
+         const d = new D(process.argv[1], { readonly: true });
+         console.log(d.pragma('integrity_check', { simple: true }));`,
+        path.join(dataFolder, 'ledger.sqlite'),
+      ],
+      { encoding: 'utf8' },
+    );
+    expect(told.trim()).toBe('ok');
+
+    const second = await launchApp({ dataFolder });
+    const recovered = await mustAsk(second.page, 'recovered', {});
+    const powered = recovered.find(({ run }) => run.kind === 'powered');
+    expect(powered, 'the run that was cut off').toBeDefined();
+    expect(powered!.run.end).toBe('recovered');
+    expect(powered!.run.durationS).toBeGreaterThan(ranS - MAY_LOSE_S);
+    const { report } = await mustAsk(second.page, 'readRun', { id: powered!.run.id });
+    expect(report.stages.length).toBeGreaterThan(0);
+    await second.close();
+  } finally {
+    rmSync(dataFolder, { recursive: true, force: true });
+  }
+});
+
+test('a second start shows the first window instead of a second one', async () => {
+  const first = await launchApp();
+  await expect(launchApp({ dataFolder: first.dataFolder })).rejects.toThrow();
+  expect(first.app.windows()).toHaveLength(1);
+  await first.close();
+});
+
+test('a window that crashes is opened again, and recording goes on', async () => {
+  const { app, page, close } = await launchApp();
+  await expect.poll(async () => (await mustAsk(page, 'benchState', {})).supply.link).toBe('live');
+  await mustAsk(page, 'hands', { do: 'put-board', board: 'tern-healthy' });
+  await mustAsk(page, 'setVolts', { volts: 19, confirmed: true });
+  await mustAsk(page, 'outputOn', {});
+  const before = await mustAsk(page, 'benchState', {});
+  await app.evaluate(({ BrowserWindow }) =>
+    BrowserWindow.getAllWindows()[0]!.webContents.forcefullyCrashRenderer(),
+  );
+  await expect
+    .poll(
+      () =>
+        app.evaluate(({ BrowserWindow }) => {
+          const { webContents } = BrowserWindow.getAllWindows()[0]!;
+          return !webContents.isCrashed() && !webContents.isLoading();
+        }),
+      { timeout: 20_000 },
+    )
+    .toBe(true);
+  const outputOn = await app.evaluate(({ BrowserWindow }) =>
+    BrowserWindow.getAllWindows()[0]!.webContents.executeJavaScript(
+      'window.wakeline.benchState({}).then((answer) => answer.value.supply.outputOn)',
+    ),
+  );
+  expect(outputOn).toBe(true);
+  expect(before.supply.canSwitch).toBe(true);
+  await close();
+});
