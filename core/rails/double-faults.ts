@@ -2,11 +2,11 @@ import { type Observation, oddsOf } from './observations.ts';
 import type { RailModel } from './rail-model.ts';
 
 /** At most this many pairs are weighed exactly. */
-const MOST_PAIRS = 160;
-/** At most this many pairs that take away both feeds of a rail are looked at. */
-const MOST_SEARCHED = 2000;
+const MOST_PAIRS = 80;
+/** At most this many faults are looked at that take away one feed of a rail with two. */
+const MOST_A_FEED = 12;
 /** At most this many faults are paired with each other. */
-const MOST_PARTNERS = 120;
+const MOST_PARTNERS = 90;
 /** A fault explains a reading when the reading is at least this likely under it. */
 const EXPLAINS = 0.1;
 /** A reading is odd when a healthy board hardly gives it. */
@@ -16,11 +16,13 @@ const ODD = 0.05;
  * Pairs of fault variants worth weighing: each explains an odd reading that the other leaves unexplained, or
  * they take away two feeds of one rail. Without odd readings a second fault has nothing to show, and
  * there are none.
+ * @param leastLog natural log of prior times likelihood below which a pair is not worth weighing.
  */
 export function doubleCandidates(
   model: RailModel,
   observations: readonly Observation[],
   logPrior: readonly number[],
+  leastLog: number,
 ): readonly (readonly [number, number])[] {
   const odd = observations.filter(
     ({ measurement, verdict, odds }) =>
@@ -58,18 +60,15 @@ export function doubleCandidates(
           if (logB > logA + 1) helpsB = true;
         } else score += Math.min(logA, logB);
       }
-      if (helpsA && helpsB) pairs.push({ pair: [a.variant, b.variant], score });
+      if (helpsA && helpsB && score > leastLog) pairs.push({ pair: [a.variant, b.variant], score });
     }
   }
   pairs.sort((a, b) => b.score - a.score);
   const chosen = pairs.slice(0, MOST_PAIRS).map(({ pair }) => pair);
   const normal = observations.filter((each) => !odd.includes(each));
-  const fitOf = ([a, b]: readonly [number, number]) =>
-    normal.reduce(
-      (sum, each) => sum + Math.min(logOf(a, each), logOf(b, each)),
-      (logPrior[a] ?? 0) + (logPrior[b] ?? 0),
-    );
-  const ored = bothFeedsGone(model, odd).map((pair) => ({ pair, fit: fitOf(pair) }));
+  const fitOf = (variant: number) =>
+    normal.reduce((sum, each) => sum + logOf(variant, each), logPrior[variant] ?? 0);
+  const ored = bothFeedsGone(model, odd, fitOf).filter(({ fit }) => fit > leastLog);
   ored.sort((a, b) => b.fit - a.fit);
   return [...chosen, ...ored.slice(0, MOST_PAIRS).map(({ pair }) => pair)];
 }
@@ -78,9 +77,10 @@ export function doubleCandidates(
 function bothFeedsGone(
   model: RailModel,
   odd: readonly Observation[],
-): (readonly [number, number])[] {
+  fitOf: (variant: number) => number,
+): { pair: readonly [number, number]; fit: number }[] {
   const { graph } = model;
-  const found: (readonly [number, number])[] = [];
+  const found = new Map<number, { pair: readonly [number, number]; fit: number }>();
   const isAbove = new Set<number>();
   const climb = (rail: number) => {
     if (isAbove.has(rail)) return;
@@ -96,16 +96,28 @@ function bothFeedsGone(
     const [first, second, ...more] = graph.feeds[rail] ?? [];
     if (first === undefined || second === undefined || more.length > 0) continue;
     const killers = (feed: number) =>
-      model.variants.flatMap(({ kind, rail: at, other, pulls }, variant) => {
-        if (kind === 'link' && at === rail && other === feed) return [variant];
-        const volts = graph.volts[feed] ?? -1;
-        if (volts < 0 || pulls) return [];
-        const under = model.conditions[variant]?.[volts];
-        return under !== model.healthy[volts] && kind !== 'joined' ? [variant] : [];
-      });
-    const [left, right] = [killers(first), killers(second)];
-    for (const a of left) for (const b of right) if (a !== b) found.push(a < b ? [a, b] : [b, a]);
+      model.variants
+        .flatMap(({ kind, rail: at, other, pulls }, variant) => {
+          const volts = graph.volts[feed] ?? -1;
+          const isOpen = kind === 'link' && at === rail && other === feed;
+          const isDown =
+            volts >= 0 &&
+            !pulls &&
+            kind !== 'joined' &&
+            model.conditions[variant]?.[volts] !== model.healthy[volts];
+          return isOpen || isDown ? [{ variant, fit: fitOf(variant) }] : [];
+        })
+        .sort((a, b) => b.fit - a.fit)
+        .slice(0, MOST_A_FEED);
+    const right = killers(second);
+    for (const a of killers(first)) {
+      for (const b of right) {
+        if (a.variant === b.variant) continue;
+        const pair = [Math.min(a.variant, b.variant), Math.max(a.variant, b.variant)] as const;
+        // Normal readings count in both, which is hard on the pair by a few hundredths each.
+        found.set(pair[0] * model.variants.length + pair[1], { pair, fit: a.fit + b.fit });
+      }
+    }
   }
-  const unique = new Map(found.map((pair) => [`${pair[0]} ${pair[1]}`, pair]));
-  return [...unique.values()].slice(0, MOST_SEARCHED);
+  return [...found.values()];
 }

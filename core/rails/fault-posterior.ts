@@ -31,6 +31,7 @@ export interface FaultPosterior {
 
 /** Explanations below this share of the best are dropped. */
 const NEGLIGIBLE = 1e-5;
+const ROOM = 2;
 
 /**
  * Probability of every explanation given the readings, by Bayes' rule over single faults, pairs that
@@ -74,13 +75,17 @@ export function faultPosterior(model: RailModel, judged: readonly JudgedReading[
       logJoinedFit(model, variant, observations);
     raw.push({ faults: [fault], cause: causeOf(fault), log, conditions });
   }
-  for (const [a, b] of doubleCandidates(model, observations, logPrior)) {
+  const pairLog = Math.log((1 - prior.elsewhere) * second * 2);
+  const bestSingle = raw.reduce((most, { log }) => Math.max(most, log), -Infinity);
+  // What two faults show together is only guessed before it is worked out: leave some room.
+  const leastLog = bestSingle + Math.log(NEGLIGIBLE) - pairLog - ROOM;
+  for (const [a, b] of doubleCandidates(model, observations, logPrior, leastLog)) {
     const [first, other] = [variants[a], variants[b]];
     if (first === undefined || other === undefined) continue;
     const conditions = new Uint8Array(width);
     conditionsUnder(model.graph, [first, other], model.healthy, conditions);
     const log =
-      Math.log((1 - prior.elsewhere) * second * 2) +
+      pairLog +
       (logPrior[a] ?? 0) +
       (logPrior[b] ?? 0) +
       logLikelihood(observations, conditions) +

@@ -55,6 +55,8 @@ export interface RailModel {
   readonly measurements: readonly RailMeasurement[];
   readonly measurementAt: ReadonlyMap<string, number>;
   readonly graph: RailGraph;
+  /** Equal for faults that show the same at every measurement. */
+  readonly signatures: Float64Array;
   /** Conditions of a healthy board, one a measurement. */
   readonly healthy: Uint8Array;
   /** Conditions under each variant, one a measurement. */
@@ -83,6 +85,8 @@ export function prepareRails(
     conditionsUnder(graph, [variant], healthy, row);
     return row;
   });
+  const rowsOf: Uint8Array[][] = faults.map(() => []);
+  for (const [at, { fault }] of variants.entries()) rowsOf[fault]?.push(conditions[at] ?? healthy);
   const measurementAt = new Map(measurements.map(({ key }, index) => [key, index]));
   return {
     board,
@@ -94,6 +98,7 @@ export function prepareRails(
     measurements,
     measurementAt,
     graph,
+    signatures: Float64Array.from(rowsOf, signatureOf),
     healthy,
     conditions,
   };
@@ -198,4 +203,17 @@ function graphOf(
     ohms: column('ohms'),
     between,
   };
+}
+
+/** Hash of what a fault shows at every measurement: 52 bits, two halves of FNV-1a. */
+function signatureOf(rows: readonly Uint8Array[]): number {
+  let low = 0x811c9dc5;
+  let high = 0x01234567;
+  for (const row of rows) {
+    for (const value of row) {
+      low = Math.imul(low ^ value, 0x01000193);
+      high = Math.imul(high ^ (value + 17), 0x01000193);
+    }
+  }
+  return (low >>> 0) * 0x100000 + ((high >>> 0) & 0xfffff);
 }

@@ -19,15 +19,10 @@ const LEAST = 0.0002;
  * look or a part lifted can tell.
  */
 export function listSuspects(model: RailModel, posterior: FaultPosterior): readonly Suspect[] {
-  const rowsOf = new Map<number, Uint8Array[]>();
-  for (const [at, { fault }] of model.variants.entries()) {
-    const row = model.conditions[at] ?? model.healthy;
-    rowsOf.set(fault, [...(rowsOf.get(fault) ?? []), row]);
-  }
   const groups = new Map<number, number[]>();
   for (let fault = 0; fault < model.faults.length; fault++) {
     if ((posterior.byFault[fault] ?? 0) < LEAST / 4) continue;
-    const signature = signatureOf(rowsOf.get(fault) ?? []);
+    const signature = model.signatures[fault] ?? 0;
     groups.set(signature, [...(groups.get(signature) ?? []), fault]);
   }
   const suspects = [...groups.values()].map((members) => {
@@ -47,17 +42,4 @@ export function listSuspects(model: RailModel, posterior: FaultPosterior): reado
   suspects.sort((a, b) => b.probability - a.probability);
   const first = suspects[0]?.probability ?? 0;
   return suspects.filter(({ probability }) => probability >= Math.max(LEAST, first * LISTED_SHARE));
-}
-
-/** Hash of what a fault shows at every measurement: 52 bits, two halves of FNV-1a. */
-function signatureOf(rows: readonly Uint8Array[]): number {
-  let low = 0x811c9dc5;
-  let high = 0x01234567;
-  for (const row of rows) {
-    for (const value of row) {
-      low = Math.imul(low ^ value, 0x01000193);
-      high = Math.imul(high ^ (value + 17), 0x01000193);
-    }
-  }
-  return (low >>> 0) * 0x100000 + ((high >>> 0) & 0xfffff);
 }

@@ -11,6 +11,7 @@ const { values } = parseArgs({
 const GROUPS: Readonly<Record<string, () => Promise<readonly Measure[]>>> = {
   rounds: async () => (await import('./round-trips.ts')).measureRoundTrips(),
   stages: async () => (await import('./stage-speed.ts')).measureStages(),
+  advice: async () => (await import('./next-measurement.ts')).measureNextMeasurement(),
   keeping: async () => (await import('./chunk-size.ts')).measureKeeping(),
   polling: async () => (await import('./polling-cpu.ts')).measurePolling(),
   plot: async () => (await import('./first-plot.ts')).measureFirstPlot(),
