@@ -25,6 +25,10 @@ export interface SupplyReader {
 
 /** While the coding of a register is being learned, it is looked at this often at most. */
 const LEARN_EVERY_MS = 1000;
+/** How long a reading is waited for: by the supply's own pace, so that a silent one is noticed soon. */
+const LONGEST_WAIT_MS = 2500;
+const LEAST_WAIT_MS = 800;
+const WAIT_TIMES = 5;
 
 export function supplyReader(
   session: Session,
@@ -35,6 +39,7 @@ export function supplyReader(
   let dialect = found;
   let plan = pollPlan(dialect);
   let turn = 0;
+  let slowestMs = LONGEST_WAIT_MS / WAIT_TIMES;
   let learnedMs = Number.NEGATIVE_INFINITY;
   const learner =
     found.regulation.by === 'learning' ? regulationLearner(found.regulation.asks) : null;
@@ -79,7 +84,12 @@ export function supplyReader(
       let sentMs = Number.NaN;
       let gotMs = Number.NaN;
       for (const step of steps) {
-        const answer = await session.query(step.message, step.shape, { class: 'measurement' });
+        const timeoutMs = Math.min(
+          LONGEST_WAIT_MS,
+          Math.max(LEAST_WAIT_MS, WAIT_TIMES * slowestMs),
+        );
+        const answer = await session.query(step.message, step.shape, { timeoutMs });
+        slowestMs = Math.max(slowestMs * 0.99, answer.gotMs - answer.sentMs);
         if (Number.isNaN(sentMs)) sentMs = answer.sentMs;
         gotMs = answer.gotMs;
         for (let i = 0; i < step.parts.length; i += 1) parts[step.parts[i]!] = answer.value[i];

@@ -35,6 +35,8 @@ export interface Step {
   canJoin: boolean;
   /** Whether `SYST:ERR?` is answered; null = not known yet. */
   hasErrorQueue: boolean | null;
+  /** When an answer to anything last came, on the session's clock. */
+  answeredMs: number;
   /** Called for each error that the instrument tells without being asked. */
   onUnsolicited: (entry: ErrorEntry) => void;
   /** Whether a line that nobody waits for puts the replies in doubt. */
@@ -49,6 +51,9 @@ export interface Step {
     retries: number,
   ): Promise<Answer<T>>;
 }
+
+const LEAST_PATIENCE_MS = 400;
+const PATIENCE_TIMES = 8;
 
 export function stepKeeper(wire: () => Wire, timing: SessionTiming, linkName: string): Step {
   let isInStep = true;
@@ -84,6 +89,13 @@ export function stepKeeper(wire: () => Wire, timing: SessionTiming, linkName: st
     };
   }
 
+  /** How long it may take to say who it is: by its own pace first, so that silence is noticed soon. */
+  function patienceMs(attempt: number): number {
+    if (attempt > 0) return timing.timeoutMs.identity;
+    const byPaceMs = Math.max(LEAST_PATIENCE_MS, PATIENCE_TIMES * wire().slowestMs);
+    return Math.min(timing.timeoutMs.identity, byPaceMs);
+  }
+
   /**
    * Asks something whose answer is known until the answer to that very question has come. Each
    * resync asks another question where there is a choice, so that the late answer to an earlier
@@ -105,10 +117,11 @@ export function stepKeeper(wire: () => Wire, timing: SessionTiming, linkName: st
         isChatter(reply, false);
         return 'ignore';
       };
-      const outcome = await wire().exchange(message, judge, timing.timeoutMs.identity);
+      const outcome = await wire().exchange(message, judge, patienceMs(i));
       if (outcome.kind === 'answered') {
         owed.set(message, 0);
         isInStep = true;
+        step.answeredMs = outcome.gotMs;
         const entry = decodeErrorEntry(outcome.value);
         if (entry !== undefined && entry.code !== 0) step.onUnsolicited(entry);
       }
@@ -134,6 +147,7 @@ export function stepKeeper(wire: () => Wire, timing: SessionTiming, linkName: st
     identity: '',
     canJoin: false,
     hasErrorQueue: null,
+    answeredMs: Number.NEGATIVE_INFINITY,
     onUnsolicited: () => {},
     isStray: (line) => !isChatter(withoutPrompt(line), false),
     async tryOnce(message, shape, timeoutMs) {
@@ -142,12 +156,13 @@ export function stepKeeper(wire: () => Wire, timing: SessionTiming, linkName: st
       if (wire().hasStray) isInStep = false;
       if (!isInStep && step.identity !== '' && !(await resync())) {
         if (!wire().isOpen) return final(lostTrouble(where()));
-        return final(silentTrouble(where(), '*IDN?', timing.timeoutMs.identity * RESYNC_TRIES));
+        return final(silentTrouble(where(), '*IDN?', timing.timeoutMs.identity));
       }
       await wire().paused();
       refusal = null;
       const outcome = await wire().exchange(message, judgeFor(message, shape), timeoutMs);
       if (outcome.kind === 'answered') {
+        step.answeredMs = outcome.gotMs;
         return { answer: { value: outcome.value, sentMs: wire().sentMs, gotMs: outcome.gotMs } };
       }
       isInStep = false;

@@ -35,6 +35,8 @@ export interface Wire {
   readonly isOpen: boolean;
   /** When the newest message was written. */
   readonly sentMs: number;
+  /** About the slowest answer of late, from message to whole reply; 0 = none yet. */
+  readonly slowestMs: number;
   /** The newest messages, as an instrument that echoes sends them back. */
   readonly sent: readonly string[];
   /** True when something came that nobody asked for: the next reply may not be ours. */
@@ -195,6 +197,9 @@ export function openWire(link: ByteLink, clock: Clock, options: WireOptions): Wi
     },
     get sentMs() {
       return sentMs;
+    },
+    get slowestMs() {
+      return slowestMs;
     },
     get hasStray() {
       // A prompt without an end is all that some virtual ports ever leave behind.

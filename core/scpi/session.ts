@@ -13,7 +13,7 @@ import {
 } from './session-timing.ts';
 import { lostTrouble, overtakenTrouble, refusedTrouble } from './session-trouble.ts';
 import { type Lane, turns } from './session-turns.ts';
-import { openWire, type TrafficListener, type Wire } from './session-wire.ts';
+import { openWire, type ReplyEnd, type TrafficListener, type Wire } from './session-wire.ts';
 
 export interface QueryOptions {
   readonly class?: CommandClass;
@@ -41,6 +41,10 @@ export interface Session {
   pauseMs: number;
   /** Whether several queries may stand in one message; false until a driver has found out. */
   canJoin: boolean;
+  /** When an answer to anything last came, on the session's clock. */
+  readonly answeredMs: number;
+  /** What ends our messages and its replies, as `identify` found it. */
+  readonly framing: { readonly messageEnd: Wire['messageEnd']; readonly replyEnd: ReplyEnd };
   /** Learns who answers, in what framing and at what pause. Throws `no-answer` or `bad-reply`. */
   identify(): Promise<string>;
   /**
@@ -131,6 +135,12 @@ export function openSession(link: ByteLink, clock: Clock, options: SessionOption
     },
     set canJoin(can) {
       step.canJoin = can;
+    },
+    get answeredMs() {
+      return step.answeredMs;
+    },
+    get framing() {
+      return { messageEnd: wire.messageEnd, replyEnd: wire.replyEnd };
     },
     get pauseMs() {
       return wire.pauseMs;

@@ -33,7 +33,9 @@ export interface Connected<D> {
 }
 
 const RETRY_MS = 500;
-/** Polls that may fail one after the other on an open link before it counts as lost. */
+/** An instrument on an open link that answered nothing for this long is lost. */
+const SILENT_MS = 2500;
+/** One that answers, but so many polls in a row not, is no use either: it is connected anew. */
 const FAILED_POLLS = 5;
 
 interface Held<D> {
@@ -100,7 +102,9 @@ export async function connectInstrument<D extends { identity: string }, R>(
       onTrouble(trouble) {
         // A meter in a wrong function answers well enough: it is not lost.
         failedInRow = trouble.code === 'instrument-refused' ? 0 : failedInRow + 1;
-        if (trouble.code === 'port-lost' || failedInRow >= FAILED_POLLS) lose(trouble);
+        const isSilent = clock.nowMs() - session.answeredMs >= SILENT_MS;
+        const isGone = isSilent || failedInRow >= FAILED_POLLS;
+        if (trouble.code === 'port-lost' || isGone) lose(trouble);
         else options.onTrouble?.(trouble);
       },
     });

@@ -95,10 +95,12 @@ describe('a session', () => {
     const { clock, link, session } = await known([
       // The device is stuck for 2 s and then works off what it was sent, in order.
       ['MEAS:VOLT?', null],
+      ['*IDN?', null],
       [
         '*IDN?',
         [
-          [1200, '12.000\r\n'],
+          [1000, '12.000\r\n'],
+          [5, `${WHO}\r\n`],
           [5, `${WHO}\r\n`],
         ],
       ],
