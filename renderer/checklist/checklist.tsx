@@ -46,7 +46,7 @@ export function Checklist({ whole }: { whole: JobWhole }) {
           {inPhase.some((item) => item.id === items[lastGate]?.id) && <Gate open={openGates} />}
         </Fragment>
       ))}
-      <FreeReading jobId={job.id} />
+      <FreeReading jobId={job.id} hasKey={next?.needs !== 'reading'} />
     </section>
   );
 }

@@ -9,11 +9,17 @@ import { useDeskState } from '../state/use-desk.ts';
 import { MeterNow } from './meter-now.tsx';
 import { useKeepReading } from './use-keep-reading.ts';
 
+interface Props {
+  readonly jobId: string | null;
+  /** False while the next step takes a reading: the key is that step's then. */
+  readonly hasKey: boolean;
+}
+
 /**
  * A reading that no step asks for: where it was taken, and the meter's value or a typed one. With
  * no job on the bench it is kept loose, to be given to a job later.
  */
-export function FreeReading({ jobId }: { jobId: string | null }) {
+export function FreeReading({ jobId, hasKey }: Props) {
   const addReading = useKeepReading(jobId);
   const meter = useDeskState((state) => state.bench?.meter ?? null);
   const place = useRef<HTMLInputElement | null>(null);
@@ -21,7 +27,7 @@ export function FreeReading({ jobId }: { jobId: string | null }) {
   const [wrong, setWrong] = useState<string | null>(null);
   const isLive = meter?.link === 'live' && meter.quantity !== null;
   const quantity: Quantity = meter?.quantity ?? 'volts';
-  useKey('takeReading', () => place.current?.focus());
+  useKey('takeReading', () => place.current?.focus(), hasKey);
 
   const found = () => {
     if (text.value.trim() !== '') {
@@ -37,7 +43,7 @@ export function FreeReading({ jobId }: { jobId: string | null }) {
       return {
         value: meter.overload ? null : meter.value,
         overload: meter.overload,
-        decimals: shownDecimals(quantity, meter.decimals),
+        decimals: shownDecimals(quantity, meter.decimals, meter.value),
         source: 'meter' as const,
       };
     }
@@ -65,9 +71,7 @@ export function FreeReading({ jobId }: { jobId: string | null }) {
       aria-label="Another reading"
       onSubmit={(event) => void onSubmit(event)}
     >
-      <h3>
-        Another reading <KeyCap>R</KeyCap>
-      </h3>
+      <h3>Another reading {hasKey && <KeyCap>R</KeyCap>}</h3>
       {isLive && <MeterNow />}
       <label className="field field-place">
         Where

@@ -10,7 +10,7 @@ export function MeterNow() {
     quantity,
     value: meter?.link === 'live' ? meter.value : null,
     overload: meter?.link === 'live' && meter.overload,
-    decimals: shownDecimals(quantity, meter?.decimals ?? 0),
+    decimals: shownDecimals(quantity, meter?.decimals ?? 0, meter?.value ?? null),
   });
   return (
     <p className="meter-number" data-testid="meter-reading">

@@ -101,7 +101,7 @@ export function NextItem({ item, jobId }: Props) {
           )}
           {item.needs === 'part' && (
             <button type="button" className="plain strong" onClick={() => openJob(jobId)}>
-              Write the part down
+              Parts of this job
             </button>
           )}
           <button type="button" className="plain" onClick={() => setForm('skip')}>

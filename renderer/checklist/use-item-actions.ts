@@ -31,7 +31,7 @@ export function useItemActions(jobId: string) {
         quantity: item.quantity,
         value: overload ? null : value,
         overload,
-        decimals: shownDecimals(item.quantity, decimals),
+        decimals: shownDecimals(item.quantity, decimals, value),
         place: item.place,
         expectedLow: null,
         expectedHigh: null,

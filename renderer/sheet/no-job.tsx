@@ -24,7 +24,7 @@ export function NoJob({ isLoading }: { isLoading: boolean }) {
       </button>
       {open.length > 0 && <h3>Put one on the bench</h3>}
       <JobLines lines={open} onOpen={(jobId) => void ask('openJobOnBench', { jobId })} />
-      {hasMeter && <FreeReading jobId={null} />}
+      {hasMeter && <FreeReading jobId={null} hasKey />}
     </section>
   );
 }

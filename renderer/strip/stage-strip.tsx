@@ -20,10 +20,12 @@ export function StageStrip({ range, report, endTick }: Props) {
   const [rover, setRover] = useState<number | null>(null);
   const list = useRef<HTMLOListElement | null>(null);
   const stages = report?.stages ?? [];
-  const newest = stages.length - 1;
+  const last = stages.length - 1;
+  // Of a run that has ended, what it did last says more than that it is off.
+  const newest = stages[last]?.final ? stages.findLastIndex((one) => one.stage !== 'off') : last;
   const placed = placeStages(stages, range, endTick / TICKS_PER_SECOND);
   const reachable = placed.find((p) => p.index === rover)?.index ?? placed.at(-1)?.index ?? -1;
-  const shown = stages[pointed ?? newest] ?? null;
+  const shown = stages[pointed ?? newest] ?? stages[last] ?? null;
 
   const move = (event: KeyboardEvent): void => {
     const by = event.key === 'ArrowLeft' ? -1 : event.key === 'ArrowRight' ? 1 : 0;

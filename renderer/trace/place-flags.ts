@@ -15,7 +15,7 @@ export interface PlacedFlag {
 const LETTER = 7.2;
 const FLAG = 14;
 const MOST = 200;
-const FEWEST_LETTERS = 4;
+const FEWEST_LETTERS = 8;
 
 /** Gives each mark in view its words, shortened or dropped so that none runs into the next. */
 export function placeFlags(
@@ -31,7 +31,9 @@ export function placeFlags(
   return inView.map(({ mark, x }, i) => {
     const whole = mark.mark === 'note' && mark.text !== '' ? mark.text : MARK_WORDS[mark.mark];
     const room = Math.min(MOST, (inView[i + 1]?.x ?? width) - x - FLAG);
-    const right = x >= freeFrom ? shorten(whole, room) : '';
+    const isNote = mark.mark === 'note';
+    const isRoom = whole.length * LETTER <= room;
+    const right = x < freeFrom ? '' : isRoom ? whole : isNote ? shorten(whole, room) : '';
     if (right !== '') {
       freeFrom = x + FLAG + right.length * LETTER;
       return { mark, x, words: right, isLeft: false };
@@ -42,8 +44,8 @@ export function placeFlags(
   });
 }
 
+/** A note's first words; a mark's own word is whole or not there. */
 function shorten(words: string, room: number): string {
   const letters = Math.floor(room / LETTER);
-  if (words.length <= letters) return words;
   return letters < FEWEST_LETTERS ? '' : `${words.slice(0, letters - 1)}…`;
 }

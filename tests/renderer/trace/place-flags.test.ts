@@ -12,9 +12,15 @@ describe('flags of marks', () => {
   });
 
   it('never run into the next mark', () => {
-    const flags = placeFlags([at(5, 'wake-request'), at(11, 'output-off')], toX, 900);
-    expect(flags[0]!.words).toMatch(/…$/);
+    const long = at(1, 'note', 'the fan spins up and stops again');
+    const flags = placeFlags([long, at(15, 'output-off')], toX, 900);
+    expect(flags[0]!.words).toMatch(/^the fan .*…$/);
     expect(flags[1]!.words).toBe('Output off');
+  });
+
+  it('show the word of a mark whole or not at all', () => {
+    const flags = placeFlags([at(1, 'wake-request'), at(9, 'output-off')], toX, 900);
+    expect(flags.map((flag) => flag.words)).toEqual(['', 'Output off']);
   });
 
   it('drop the word, not the flag, where marks crowd', () => {
