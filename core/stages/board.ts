@@ -112,8 +112,11 @@ export function isSmall(levelA: number, runV: number | null): boolean {
   return levelA <= SMALL_A && (runV === null || levelA * runV <= 1.3);
 }
 
-/** Whether a span lies within the zero floor, the noise of its mean allowed for. */
+/**
+ * Whether a span lies within or under the zero floor, the noise of its mean allowed for: current
+ * that flows back into the supply is no draw either.
+ */
 export function isZero(span: Span, board: Board): boolean {
   const { amps, bins } = span.piece;
-  return Math.abs(amps) <= board.zeroA + (2 * Math.min(board.noiseA, 0.008)) / Math.sqrt(bins);
+  return amps <= board.zeroA + (2 * Math.min(board.noiseA, 0.008)) / Math.sqrt(bins);
 }

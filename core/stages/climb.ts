@@ -17,6 +17,8 @@ export const RUNS_FROM = 0.8;
 export const HIGH_FROM = 1.3;
 /** Seconds of flat draw short of running after which a climb has stalled. */
 const STALL_S = 3;
+/** Seconds above the running level after which it is no load that came and went. */
+const STAYS_S = 8;
 /** Seconds after which a plateau counts as a stall although the draw rose again later. */
 export const LONG_PLATEAU_S = 10;
 
@@ -189,12 +191,26 @@ function settledName(spans: readonly Span[], j: number, to: number, board: Board
     const controller = board.runV !== null && board.runV > 21 && board.runV < 30;
     return jumped && controller && !isSmall(level, board.runV) ? 'running' : 'stalled';
   }
-  if (level > HIGH_FROM * board.runA && !isBusy(spans[j]!, board)) {
-    if (spanS(spans[j]!) >= STALL_S) return 'flat-high';
-    if (j === to - 1) return 'flat-high';
+  if (level > HIGH_FROM * board.runA) {
+    if (staysHigh(spans, j, to, board)) return 'flat-high';
+    if (!isBusy(spans[j]!, board) && (spanS(spans[j]!) >= STALL_S || j === to - 1)) {
+      return 'flat-high';
+    }
   }
   if (level >= RUNS_FROM * board.runA) return 'running';
   return busyShort(spans, j, to, board) ? 'running' : 'stalled';
+}
+
+/** Whether a draw, busy or flat, stays above the running level for 8 s and never comes back to it. */
+function staysHigh(spans: readonly Span[], j: number, to: number, board: Board): boolean {
+  const start = spans[j]!.start;
+  let end = start;
+  for (let i = j; i < to && (end - start) / 10_000 < STAYS_S; i++) {
+    const level = levelOf(spans[i]!, board.runV);
+    if (level < HIGH_FROM * board.runA! && spanS(spans[i]!) > 0.3) return false;
+    end = spans[i]!.end;
+  }
+  return (end - start) / 10_000 >= STAYS_S;
 }
 
 /** Whether a span of a running board is no ordinary load: long, flat and far from its level. */

@@ -80,7 +80,7 @@ function steadySlope(
   const fromA = line.intercept + line.slope * x[0]!;
   const change = line.slope * seconds;
   const mean = Math.abs(y.reduce((a, b) => a + b, 0) / y.length);
-  if (Math.abs(change) < Math.max(LEAST_SHARE * mean, 0.003, 1.5 * countA)) return null;
+  if (Math.abs(change) < Math.max(LEAST_SHARE * mean, 0.004, 2.5 * countA)) return null;
   // Nothing but noise may be left over beside the line: steps and bursts leave more.
   const left = line.residualSquares;
   const noisy = 3 * noise * noise * x.length;

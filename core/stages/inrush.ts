@@ -35,7 +35,8 @@ export function takeInrushes(
     }
     let end = inrushEnd(spans, i, board);
     // Out of a fed board's no draw and back to it is a burst, not a capacitor that filled.
-    if (before.piece.feed !== 'off' && end > i && rests(spans[end]!, board)) end = i;
+    const fed = before.piece.feed !== 'off';
+    if (fed && end > i && spans[end]!.piece.amps < 2 * board.zeroA + 0.002) end = i;
     const head = joinSpans(spans, i, Math.max(end, i + 1));
     const later = spans[end] ?? head;
     const peak = firstPeak(spans, i, Math.max(end, i + 1));
@@ -57,7 +58,7 @@ export function takeInrushes(
 }
 
 function rests(span: Span, board: Board): boolean {
-  return span.piece.feed === 'off' || Math.abs(span.piece.amps) <= board.zeroA;
+  return span.piece.feed === 'off' || span.piece.amps <= board.zeroA;
 }
 
 /** Index of the first span after the peak and its tail; `from` when there is no peak. */

@@ -170,17 +170,22 @@ function withFirstCycle(
   board: Board,
   inrushAt: ReadonlyMap<number, number>,
 ): CycleRun {
-  const at = c.from - 1;
+  if (c.to <= c.from || spans[c.from - 1]?.piece.feed !== 'on') return c;
+  let first = c.from;
+  while (first > 0 && spans[first - 1]!.piece.feed === 'on' && isLow(spans[first - 1]!, board))
+    first--;
+  const from = backToFirstPlateau(spans, first, c.from, board);
+  const at = from - 1;
   const low = spans[at];
-  if (c.to <= c.from || low === undefined || low.piece.feed !== 'on') return c;
+  if (low === undefined || low.piece.feed !== 'on') return { ...c, from };
   const peak = inrushAt.get(low.start);
   const lasted = spanS(low);
   const { periodS, peakA, troughS } = c.facts;
   const wholeCycle =
     peak !== undefined && peak > 0.6 * peakA && Math.abs(lasted - periodS) < 0.25 * periodS;
   const fresh = at === 0 || spans[at - 1]!.piece.feed === 'off' || isZero(spans[at - 1]!, board);
-  const trough = fresh && Math.abs(lasted - troughS) < 0.2 * troughS;
-  return wholeCycle || (trough && c.facts.count >= 3) ? { ...c, from: at } : c;
+  const trough = fresh && Math.abs(lasted - troughS) < 0.12 * troughS;
+  return { ...c, from: wholeCycle || (trough && c.facts.count >= 3) ? at : from };
 }
 
 /** Seconds at zero between two starts that a hand at the switch takes at least. */
@@ -199,9 +204,13 @@ function unfedEnd(
   inrushAt: ReadonlyMap<number, number>,
 ): number {
   let end = i;
-  while (end < stop && spans[end]!.piece.feed === 'on' && isZero(spans[end]!, board)) {
+  while (end < stop && spans[end]!.piece.feed === 'on') {
     const { voltsBins, toldBins } = spans[end]!.piece;
     if (voltsBins > 0 || toldBins > 0) return i;
+    const next = spans[end + 1];
+    const flickers =
+      end > i && next !== undefined && isZero(next, board) && spanS(spans[end]!) < FLICKER_S;
+    if (!isZero(spans[end]!, board) && !flickers) break;
     end++;
   }
   if (end === i || end >= stop) return i;
@@ -262,6 +271,9 @@ function isFleeting(span: Span): boolean {
 
 type Put = (stage: StageId, from: number, to: number, facts?: Facts) => void;
 
+/** Seconds under which a change between no draw and flat low is no stage of its own. */
+const FLICKER_S = 0.5;
+
 /** Names a stretch that nothing climbed out of: no draw, flat low, or a small climb that stalled. */
 function nameLow(
   spans: readonly Span[],
@@ -271,20 +283,14 @@ function nameLow(
   put: Put,
   bursts: number,
 ): void {
+  const zero = steadyZeros(spans, i, end, board);
   let first: number | null = null;
   for (let k = i; k < end; k++) {
     const span = spans[k]!;
     const level = levelOf(span, board.runV);
-    const burst = !isLow(span, board);
-    if (isZero(span, board)) put('no-draw', k, k + 1, { bursts });
-    else if (burst && (first === null || k === i)) {
-      const after = spans.slice(k + 1, end).find((s) => isLow(s, board));
-      const next = after ?? (k > i ? spans[k - 1] : undefined);
-      const zero = next !== undefined && isZero(next, board);
-      put(zero ? 'no-draw' : 'flat-low', k, k + 1, { bursts });
-    } else if (burst)
-      put(isZero(spans[k - 1]!, board) ? 'no-draw' : 'flat-low', k, k + 1, { bursts });
-    else if (
+    if (zero[k - i]) {
+      put('no-draw', k, k + 1, { bursts });
+    } else if (
       first !== null &&
       board.runA !== null &&
       level > 2.5 * first &&
@@ -298,6 +304,30 @@ function nameLow(
       put('flat-low', k, k + 1, { bursts });
     }
   }
+}
+
+/** For each span whether it counts as no draw; bursts and flickers go with what is around them. */
+function steadyZeros(spans: readonly Span[], i: number, end: number, board: Board): boolean[] {
+  const known = spans.slice(i, end).map((span) => {
+    if (!isLow(span, board)) return null;
+    return isZero(span, board);
+  });
+  const settled = known.map((zero, k) => {
+    if (zero !== null) return zero;
+    const after = known.slice(k).find((z) => z !== null);
+    const before = known.slice(0, k).findLast((z) => z !== null);
+    return before ?? after ?? false;
+  });
+  for (let k = 0; k < settled.length; k++) {
+    if (k > 0 && settled[k] === settled[k - 1]) continue;
+    let to = k;
+    while (to < settled.length && settled[to] === settled[k]) to++;
+    const lasted = (spans[i + to - 1]!.end - spans[i + k]!.start) / TICKS_PER_SECOND;
+    if (to < settled.length && lasted < FLICKER_S)
+      settled.fill(k > 0 ? settled[k - 1]! : settled[to]!, k, to);
+    k = to - 1;
+  }
+  return settled;
 }
 
 /** The flat draw straight after no draw, while logic waits, although it is not that low. */
@@ -314,6 +344,6 @@ function isFirstPlateau(
   const span = spans[i]!;
   const level = levelOf(span, board.runV);
   const ref = board.runA ?? board.topA;
-  if (level > 0.35 * ref || spanS(span) < 0.5) return false;
+  if (level > 0.4 * ref || spanS(span) < 0.5) return false;
   return levelOf(spans[i + 1]!, board.runV) > 1.3 * level;
 }

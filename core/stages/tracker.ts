@@ -51,7 +51,7 @@ class StageTracker implements Tracker {
   private settleTick = SETTLE_S * TICKS_PER_SECOND;
 
   constructor(settings: TrackerSettings) {
-    this.settings = settings;
+    this.settings = soundSettings(settings);
   }
 
   push(sample: Sample): void {
@@ -174,7 +174,7 @@ class StageTracker implements Tracker {
 
   changeFeed(atTick: number, f: { setV: number | null; limitA: number | null }): void {
     void atTick;
-    this.settings = { ...this.settings, setV: f.setV, limitA: f.limitA };
+    this.settings = soundSettings({ ...this.settings, setV: f.setV, limitA: f.limitA });
   }
 
   wakeRequest(atTick: number): void {
@@ -222,6 +222,20 @@ class StageTracker implements Tracker {
       peakA: this.peak,
     };
   }
+}
+
+/** Settings in which a level or limit that is no positive number counts as not known. */
+function soundSettings(settings: TrackerSettings): TrackerSettings {
+  const positive = (value: number | null) =>
+    value !== null && Number.isFinite(value) && value > 0 ? value : null;
+  return {
+    ...settings,
+    setV: positive(settings.setV),
+    limitA: positive(settings.limitA),
+    runningA: positive(settings.runningA),
+    runningV: positive(settings.runningV),
+    wakesWithinS: positive(settings.wakesWithinS),
+  };
 }
 
 function hours(total: number | null): number | null {
