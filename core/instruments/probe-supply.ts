@@ -9,6 +9,7 @@ import {
   wordReply,
 } from '../scpi/response-shape.ts';
 import type { Session } from '../scpi/session.ts';
+import { functionReply } from './meter-shape.ts';
 import { beginProbing, type Probe, prober } from './prober.ts';
 import { regulationOfWord } from './regulation.ts';
 import { inChannel, type RegulationTold, type SupplyDialect } from './supply-dialect.ts';
@@ -41,6 +42,7 @@ export async function probeSupply(session: Session, known?: SupplyDialect): Prom
   if (known !== undefined) session.pauseMs = Math.max(session.pauseMs, known.pauseMs);
   const probeMs = await beginProbing(session, known?.errorQueue);
   const probe = prober(session);
+  if (known === undefined) await refuseMeter(session, probe, probeMs);
   for (const candidate of known === undefined ? SUPPLY_DIALECTS : [known, ...SUPPLY_DIALECTS]) {
     const ask = <T>(message: string | null, shape: ReplyShape<T>, timeoutMs = probeMs) =>
       probe(message === null ? null : inChannel(message, candidate), shape, timeoutMs);
@@ -70,6 +72,21 @@ export async function probeSupply(session: Session, known?: SupplyDialect): Prom
     where: session.name,
     todo: 'Check that this is the supply; else write its dialect down as a file (DEVELOPERS.md, adding a dialect).',
   });
+}
+
+/** `MEAS:VOLT?` puts a multimeter into another function: one is never asked it. */
+async function refuseMeter(session: Session, probe: Probe, probeMs: number): Promise<void> {
+  if ((await probe('OUTP?', booleanReply, probeMs)) !== null) return;
+  for (const ask of ['FUNC?', 'CONF?']) {
+    const told = await probe(ask, functionReply, probeMs);
+    if (told === null) continue;
+    throw new WakelineError({
+      code: 'instrument-refused',
+      what: `This is a multimeter (it says that it is set to ${told.word}), not a supply`,
+      where: session.name,
+      todo: 'Connect it as the meter.',
+    });
+  }
 }
 
 interface Found {
