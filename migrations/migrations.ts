@@ -1,5 +1,7 @@
 import type { Migration } from 'kysely/migration';
 import * as createLedger from './0001_create_ledger.ts';
+import * as createBoards from './0004_create_boards.ts';
+import * as addSignatures from './0007_add_signatures.ts';
 
 /**
  * Every migration in order. Imported by name, not found on disk, so that the bundled app carries
@@ -7,4 +9,6 @@ import * as createLedger from './0001_create_ledger.ts';
  */
 export const migrations: Readonly<Record<string, Migration>> = {
   '0001_create_ledger': createLedger,
+  '0004_create_boards': createBoards,
+  '0007_add_signatures': addSignatures,
 };

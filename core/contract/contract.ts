@@ -1,17 +1,30 @@
 import type { Result } from '../errors.ts';
 import { appCalls } from './app-calls.ts';
 import { type BenchEvents, benchCalls } from './bench-calls.ts';
+import { boardCalls } from './board-calls.ts';
 import type { AnswerOf, ArgsOf } from './call.ts';
+import { guardCalls } from './guard-calls.ts';
 import { jobCalls } from './job-calls.ts';
+import { matchCalls } from './match-calls.ts';
 import { runCalls } from './run-calls.ts';
+import { type TraceFileEvents, traceFileCalls } from './trace-file-calls.ts';
 
 /** Everything the window may ask. Call name = handler name = bridge method name. */
-export const calls = { ...appCalls, ...benchCalls, ...jobCalls, ...runCalls } as const;
+export const calls = {
+  ...appCalls,
+  ...benchCalls,
+  ...boardCalls,
+  ...guardCalls,
+  ...jobCalls,
+  ...matchCalls,
+  ...runCalls,
+  ...traceFileCalls,
+} as const;
 export type Calls = typeof calls;
 export type CallName = keyof Calls;
 
 /** Everything main tells the window. */
-export type Events = BenchEvents;
+export type Events = BenchEvents & TraceFileEvents;
 export type EventName = keyof Events;
 export const eventNames = [
   'benchChanged',
@@ -20,6 +33,7 @@ export const eventNames = [
   'runEnded',
   'jobChanged',
   'alarmRaised',
+  'traceProgress',
 ] as const satisfies readonly EventName[];
 
 /** What the preload puts on `window.wakeline`: one method a call, one subscription for events. */

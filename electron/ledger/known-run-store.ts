@@ -3,6 +3,7 @@ import type { BoardFacts } from '../../core/job/job.ts';
 import type { KnownRun } from '../../core/job/known-runs.ts';
 import { isFlatDraw, levelStretch, wokeAfterS } from '../../core/job/run-lesson.ts';
 import { TICKS_PER_SECOND } from '../../core/trace/sample.ts';
+import { factsOfBoardRow, findBoardRow } from './board-store.ts';
 import { jobFromRow } from './job-store.ts';
 import type { Db } from './ledger-context.ts';
 import { newestOutcome } from './outcome-store.ts';
@@ -76,9 +77,12 @@ export async function knownRunsOfModel(
 
 const hasFacts = (facts: BoardFacts) => facts.runningA !== null || facts.runsFlat !== null;
 
-/** What is noted of a job's board: on the job itself, else on the newest job of the same model. */
+/**
+ * What is noted of a job's board: each fact on the job itself, else in the board's own table, else on
+ * the newest job of the same model.
+ */
 export async function boardFactsFor(db: Db, job: Selectable<JobRow>): Promise<BoardFacts> {
-  const own = jobFromRow(job, null, null).board;
+  const own = await withBoardTable(db, job);
   if (hasFacts(own) || job.board_key === null) return own;
   const others = await db
     .selectFrom('jobs')
@@ -91,4 +95,17 @@ export async function boardFactsFor(db: Db, job: Selectable<JobRow>): Promise<Bo
     .execute();
   const other = others[0];
   return other === undefined ? own : jobFromRow(other, null, null).board;
+}
+
+async function withBoardTable(db: Db, job: Selectable<JobRow>): Promise<BoardFacts> {
+  const own = jobFromRow(job, null, null).board;
+  const row = job.board_key === null ? undefined : await findBoardRow(db, job.board_key);
+  if (row === undefined) return own;
+  const stated = factsOfBoardRow(row);
+  return {
+    statedInputV: own.statedInputV ?? stated.statedInputV,
+    statedLimitA: own.statedLimitA ?? stated.statedLimitA,
+    runningA: own.runningA ?? stated.runningA,
+    runsFlat: own.runsFlat ?? stated.runsFlat,
+  };
 }

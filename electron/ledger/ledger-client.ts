@@ -1,9 +1,13 @@
 import { Worker } from 'node:worker_threads';
+import type { boardCalls } from '../../core/contract/board-calls.ts';
 import type { Handlers } from '../../core/contract/contract.ts';
 import type { jobCalls } from '../../core/contract/job-calls.ts';
+import type { matchCalls } from '../../core/contract/match-calls.ts';
 import type { runCalls } from '../../core/contract/run-calls.ts';
+import type { TraceProgress } from '../../core/contract/trace-file-calls.ts';
 import { type Trouble, WakelineError } from '../../core/errors.ts';
 import {
+  FILE_NAMES,
   type FromLedger,
   HANDLER_NAMES,
   type LedgerWorkerData,
@@ -11,12 +15,16 @@ import {
   type ToLedger,
 } from './ledger-messages.ts';
 import type { RecorderCalls } from './recorder-calls.ts';
+import type { TraceFiles } from './trace-files.ts';
 
 /** The ledger as main and tests use it, whichever thread it runs in. */
 export interface Ledger {
   readonly path: string;
-  readonly handlers: Handlers<typeof jobCalls & typeof runCalls>;
+  readonly handlers: Handlers<
+    typeof boardCalls & typeof jobCalls & typeof matchCalls & typeof runCalls
+  >;
   readonly recorder: RecorderCalls;
+  readonly files: TraceFiles;
   /** Commits what waits and lets go of the file. */
   close(): Promise<void>;
 }
@@ -48,6 +56,7 @@ export async function openLedger(o: {
   workerEntry: string | URL;
   nativeBinding?: string | undefined;
   onJobChanged?: ((jobId: string) => void) | undefined;
+  onTraceProgress?: ((progress: TraceProgress) => void) | undefined;
 }): Promise<Ledger> {
   const workerData: LedgerWorkerData = {
     path: o.path,
@@ -85,6 +94,8 @@ export async function openLedger(o: {
           return reject(new WakelineError(message.trouble));
         case 'job-changed':
           return o.onJobChanged?.(message.jobId);
+        case 'trace-progress':
+          return o.onTraceProgress?.(message.progress);
         case 'answer': {
           const asker = waiting.get(message.id);
           waiting.delete(message.id);
@@ -95,7 +106,7 @@ export async function openLedger(o: {
     });
   });
 
-  const half = (name: 'handlers' | 'recorder', calls: readonly string[]) =>
+  const half = (name: 'handlers' | 'recorder' | 'files', calls: readonly string[]) =>
     Object.fromEntries(
       calls.map((call) => [call, (args: unknown) => ask({ half: name, name: call, args } as Ask)]),
     );
@@ -104,6 +115,7 @@ export async function openLedger(o: {
     path: o.path,
     handlers: half('handlers', HANDLER_NAMES) as unknown as Ledger['handlers'],
     recorder: half('recorder', RECORDER_NAMES) as unknown as Ledger['recorder'],
+    files: half('files', FILE_NAMES) as unknown as Ledger['files'],
     async close() {
       if (dead !== null) return;
       await ask({ half: 'close', args: null });

@@ -1,12 +1,16 @@
+import { boardCalls } from '../../core/contract/board-calls.ts';
 import { jobCalls } from '../../core/contract/job-calls.ts';
+import { matchCalls } from '../../core/contract/match-calls.ts';
 import { runCalls } from '../../core/contract/run-calls.ts';
+import type { TraceProgress } from '../../core/contract/trace-file-calls.ts';
 import type { Result, Trouble } from '../../core/errors.ts';
 import type { Ledger } from './ledger-client.ts';
 
 /** Every call that crosses to the ledger's worker, by the half of the ledger that answers it. */
 export type LedgerCall =
   | { readonly half: 'handlers'; readonly name: keyof Ledger['handlers'] }
-  | { readonly half: 'recorder'; readonly name: keyof Ledger['recorder'] };
+  | { readonly half: 'recorder'; readonly name: keyof Ledger['recorder'] }
+  | { readonly half: 'files'; readonly name: keyof Ledger['files'] };
 
 /** What the worker is started with. */
 export interface LedgerWorkerData {
@@ -25,7 +29,8 @@ export type FromLedger =
   | { readonly say: 'opened' }
   | { readonly say: 'refused'; readonly trouble: Trouble }
   | { readonly say: 'answer'; readonly id: number; readonly result: Result<unknown> }
-  | { readonly say: 'job-changed'; readonly jobId: string };
+  | { readonly say: 'job-changed'; readonly jobId: string }
+  | { readonly say: 'trace-progress'; readonly progress: TraceProgress };
 
 /** Names of the recorder's calls: the client makes one method of each. */
 export const RECORDER_NAMES = [
@@ -39,9 +44,17 @@ export const RECORDER_NAMES = [
   'openGates',
 ] as const satisfies readonly (keyof Ledger['recorder'])[];
 
+/** Names of the calls about trace files. */
+export const FILE_NAMES = [
+  'writeRun',
+  'readTrace',
+] as const satisfies readonly (keyof Ledger['files'])[];
+
 /** Names of the window's calls that the ledger answers. */
 export const HANDLER_NAMES = Object.keys({
+  ...boardCalls,
   ...jobCalls,
+  ...matchCalls,
   ...runCalls,
 }) as readonly (keyof Ledger['handlers'])[];
 

@@ -1,20 +1,26 @@
 import type BetterSqlite from 'better-sqlite3';
 import type { Migration } from 'kysely/migration';
+import type { TraceProgress } from '../../core/contract/trace-file-calls.ts';
 import { createBinHandlers } from './bin-handlers.ts';
+import { createBoardHandlers } from './board-handlers.ts';
 import { createIds } from './ids.ts';
 import { createItemHandlers } from './item-handlers.ts';
 import { createJobHandlers } from './job-handlers.ts';
 import type { Ledger } from './ledger-client.ts';
 import type { LedgerContext } from './ledger-context.ts';
 import { LiveRuns } from './live-runs.ts';
+import { createMatchHandlers } from './match-handlers.ts';
 import { openDatabase } from './open-database.ts';
 import { createPartHandlers } from './part-handlers.ts';
+import { createRailHandlers } from './rail-handlers.ts';
 import { createReadingHandlers } from './reading-handlers.ts';
 import { createRecorder } from './recorder.ts';
 import { recoverRuns } from './recover-runs.ts';
 import { createRunHandlers } from './run-handlers.ts';
 import { RunReader } from './run-reader.ts';
+import { Signatures } from './signatures.ts';
 import { sqliteError } from './sqlite-trouble.ts';
+import { createTraceFiles } from './trace-files.ts';
 
 export interface LedgerPlace {
   readonly path: string;
@@ -23,6 +29,7 @@ export interface LedgerPlace {
   /** UTC ms; left out = the machine's clock. */
   readonly now?: () => number;
   readonly onJobChanged?: ((jobId: string) => void) | undefined;
+  readonly onTraceProgress?: ((progress: TraceProgress) => void) | undefined;
   readonly migrations?: Readonly<Record<string, Migration>> | undefined;
 }
 
@@ -45,17 +52,37 @@ export async function openLedgerInThread(o: LedgerPlace): Promise<Ledger> {
   });
   const live = new LiveRuns(context);
   const reader = new RunReader(db, live);
+  const signatures = new Signatures(db, reader);
+  const runHandlers = createRunHandlers(context, { live, reader, recovered });
+  const { readRun } = runHandlers;
+  const recorder = createRecorder(context, { live, reader, signatures });
+  const reclaimRoom = () => {
+    signatures.forget();
+    reclaim(sqlite);
+  };
   return {
     path: o.path,
     handlers: inPlainWords(o.path, {
       ...createJobHandlers(context),
+      ...createBoardHandlers(context),
+      ...createRailHandlers(context),
       ...createItemHandlers(context),
       ...createReadingHandlers(context),
       ...createPartHandlers(context),
-      ...createBinHandlers(context, { live, reader, reclaim: () => reclaim(sqlite) }),
-      ...createRunHandlers(context, { live, reader, recovered }),
+      ...createBinHandlers(context, { live, reader, reclaim: reclaimRoom }),
+      ...runHandlers,
+      ...createMatchHandlers(context, { reader, signatures, readRun }),
     }),
-    recorder: inPlainWords(o.path, createRecorder(context, { live, reader })),
+    recorder: inPlainWords(o.path, recorder),
+    files: inPlainWords(
+      o.path,
+      createTraceFiles(context, {
+        live,
+        recorder,
+        readRun: async (id) => (await readRun({ id })).run,
+        tell: (progress) => o.onTraceProgress?.(progress),
+      }),
+    ),
     async close() {
       live.stop();
       try {

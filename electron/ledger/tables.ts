@@ -1,3 +1,5 @@
+import type { BoardTables } from './board-tables.ts';
+
 /** Rows as they lie in the ledger file. Yes/no is 1/0; `*_at` is UTC ms; `*_tick` is 0.1 ms. */
 type Flag = 0 | 1;
 
@@ -202,8 +204,19 @@ export interface PartRow {
   at: number;
 }
 
+export interface SignatureRow {
+  run_id: string;
+  version: number;
+  /** Null for a run without draw. */
+  quantity: string | null;
+  known: number;
+  base: number;
+  /** 32-bit floats. */
+  shape: Uint8Array | null;
+}
+
 /** The ledger's tables by name. */
-export interface Tables {
+export interface Tables extends BoardTables {
   settings: SettingRow;
   jobs: JobRow;
   outcomes: OutcomeRow;
@@ -219,6 +232,7 @@ export interface Tables {
   run_notes: RunNoteRow;
   readings: ReadingRow;
   parts: PartRow;
+  signatures: SignatureRow;
 }
 
 /** 1 for true, 0 for false: SQLite has no other yes/no. */
