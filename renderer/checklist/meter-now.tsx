@@ -1,5 +1,5 @@
 import { readingParts } from '../../core/units/format-reading.ts';
-import { shownDecimals } from '../parts/shown-decimals.ts';
+import { shownDecimals } from '../../core/units/shown-decimals.ts';
 import { useDeskState } from '../state/use-desk.ts';
 
 /** What the meter shows now, large; a dash when it shows nothing. */

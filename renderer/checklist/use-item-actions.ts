@@ -1,5 +1,5 @@
 import type { ChecklistItem } from '../../core/job/job.ts';
-import { shownDecimals } from '../parts/shown-decimals.ts';
+import { shownDecimals } from '../../core/units/shown-decimals.ts';
 import { useActions, useDesk } from '../state/use-desk.ts';
 import { useKeepReading } from './use-keep-reading.ts';
 

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { shownDecimals } from '../../../renderer/parts/shown-decimals.ts';
+import { shownDecimals } from '../../../core/units/shown-decimals.ts';
 
 describe('digits of a meter', () => {
   it('are its own while they mean something', () => {

@@ -1,4 +1,4 @@
-import type { Quantity } from '../../core/job/job.ts';
+import type { Quantity } from '../job/job.ts';
 
 /** Most digits after the point (base units) that mean anything at a bench. */
 const MOST: Readonly<Record<Quantity, number>> = {
