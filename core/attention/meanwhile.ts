@@ -22,6 +22,7 @@ const END_WORDS: Readonly<Record<RunEnd, string>> = {
   'lost-instrument': 'The run ended: the supply was lost',
   'app-closed': 'The run ended: the app was closed',
   recovered: 'The run ended with the app, and was found again',
+  'file-end': 'The trace file ended',
 };
 
 /** How much a person who comes back wants to know it. */

@@ -130,8 +130,14 @@ export interface Part {
 
 export type PartFields = Omit<Part, 'id' | 'jobId' | 'at'>;
 
-/** Why a run stopped. `recovered` = the app died during it and found it again. */
-export type RunEnd = 'output-off' | 'guard' | 'lost-instrument' | 'app-closed' | 'recovered';
+/** Why a run stopped. `recovered` = the app died during it and found it again; `file-end` = read from a trace file. */
+export type RunEnd =
+  | 'output-off'
+  | 'guard'
+  | 'lost-instrument'
+  | 'app-closed'
+  | 'recovered'
+  | 'file-end';
 
 export interface Run {
   readonly id: string;

@@ -41,6 +41,7 @@ export const END_WORDS: Readonly<Record<RunEnd, string>> = {
   'lost-instrument': 'instrument lost',
   'app-closed': 'app closed',
   recovered: 'cut short and recovered at the next start',
+  'file-end': 'end of the trace file',
 };
 
 export const QUANTITY_WORDS: Readonly<Record<Quantity, string>> = {

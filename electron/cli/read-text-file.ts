@@ -10,7 +10,7 @@ const PIECE_BYTES = 1 << 18;
  */
 export async function readTextFile(
   path: string,
-  use: (text: string) => void,
+  use: (text: string) => void | Promise<void>,
   tell: (readBytes: number, totalBytes: number) => void,
 ): Promise<void> {
   let handle: FileHandle | null = null;
@@ -27,10 +27,10 @@ export async function readTextFile(
     let readBytes = 0;
     for await (const bytes of createReadStream(path, { highWaterMark: PIECE_BYTES })) {
       readBytes += (bytes as Uint8Array).length;
-      use(decoder.decode(bytes as Uint8Array, { stream: true }));
+      await use(decoder.decode(bytes as Uint8Array, { stream: true }));
       tell(readBytes, about.size);
     }
-    use(decoder.decode());
+    await use(decoder.decode());
   } catch (thrown) {
     if (thrown instanceof WakelineError) throw thrown;
     throw notRead(path, reasonOf(thrown), thrown);

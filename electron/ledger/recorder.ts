@@ -17,6 +17,7 @@ import { insertReport } from './report-store.ts';
 import { tickRunItems } from './run-items.ts';
 import type { RunReader } from './run-reader.ts';
 import { findRunRow, insertRunRow, runsOfRows, updateRunRow } from './run-store.ts';
+import type { Signatures } from './signatures.ts';
 import { trimLoose } from './trim-loose.ts';
 import { learnedZeroA } from './zero-floor-store.ts';
 
@@ -26,7 +27,7 @@ import { learnedZeroA } from './zero-floor-store.ts';
  */
 export function createRecorder(
   context: LedgerContext,
-  parts: { live: LiveRuns; reader: RunReader },
+  parts: { live: LiveRuns; reader: RunReader; signatures: Signatures },
 ): RecorderCalls {
   const { db, newId, now, jobChanged } = context;
   const { live, reader } = parts;
@@ -116,6 +117,7 @@ export function createRecorder(
       }
       for (const tell of done) tell();
       live.forget(runId);
+      if (run.kind === 'powered') await parts.signatures.keep(runId, report);
       return runOf(runId);
     },
 

@@ -35,6 +35,7 @@ try {
     path,
     nativeBinding,
     onJobChanged: (jobId) => say({ say: 'job-changed', jobId }),
+    onTraceProgress: (progress) => say({ say: 'trace-progress', progress }),
   });
   port?.on('message', (message: ToLedger) => {
     void answer(ledger, message).then((result) => {

@@ -6,9 +6,12 @@ import { WakelineError } from '../../core/errors.ts';
 /**
  * Writes a file whole or not at all: into a new file beside the target, onto the disk, then
  * renamed over it. What stood there before stays until the moment of the rename. Throws
- * `file-not-written`.
+ * `file-not-written`, and what the maker of the bytes throws.
  */
-export async function writeWholeFile(target: string, bytes: Uint8Array): Promise<void> {
+export async function writeWholeFile(
+  target: string,
+  bytes: Uint8Array | AsyncIterable<string | Uint8Array>,
+): Promise<void> {
   const beside = path.join(
     path.dirname(target),
     `.${path.basename(target).slice(0, 60)}.${randomBytes(6).toString('hex')}.part`,
@@ -16,7 +19,8 @@ export async function writeWholeFile(target: string, bytes: Uint8Array): Promise
   try {
     const file = await open(beside, 'wx');
     try {
-      await file.writeFile(bytes);
+      if (bytes instanceof Uint8Array) await file.writeFile(bytes);
+      else for await (const piece of bytes) await file.appendFile(piece);
       await file.sync();
     } finally {
       await file.close();
@@ -24,6 +28,8 @@ export async function writeWholeFile(target: string, bytes: Uint8Array): Promise
     await rename(beside, target);
   } catch (cause) {
     await unlink(beside).catch(() => {});
+    // What was to be written could not be made: that says more than the file does.
+    if (cause instanceof WakelineError) throw cause;
     throw new WakelineError(
       {
         code: 'file-not-written',

@@ -32,4 +32,5 @@ export const END_WORDS: Readonly<Record<RunEnd, string>> = {
   'lost-instrument': 'instrument lost',
   'app-closed': 'app closed',
   recovered: 'recovered after a crash',
+  'file-end': 'read from a file',
 };

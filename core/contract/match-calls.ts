@@ -1,0 +1,68 @@
+import { z } from 'zod';
+import type { BandFound } from '../bands/known-good-band.ts';
+import type { Outcome, Run } from '../job/job.ts';
+import type { RunDifferences } from '../match/compare-runs.ts';
+import { MOST_COMPARED } from '../match/compare-runs.ts';
+import type { StageReport } from '../stages/stage.ts';
+import { answers } from './call.ts';
+import { feed, id, line, volts } from './fields.ts';
+
+/** An earlier run that drew like the one asked about. */
+export interface LikeRun {
+  readonly run: Run;
+  readonly jobNumber: number | null;
+  readonly boardModel: string | null;
+  /** 0 = the same curve; below about 0.3 a person calls them alike. */
+  readonly distance: number;
+  /** How alike, in words. */
+  readonly likeness: string;
+  /** What was unlike about the feed, in words; null = fed alike. */
+  readonly unlikeFeed: string | null;
+  /** How its job ended; null while it is open, and for a loose run. */
+  readonly outcome: Pick<Outcome, 'verdict' | 'cause'> | null;
+}
+
+export interface LikeRuns {
+  readonly runs: readonly LikeRun[];
+  /** Runs of the ledger that were looked through. */
+  readonly among: number;
+  /** Why there is none to show; null when there is. */
+  readonly why: string | null;
+}
+
+/** A run of a comparison. */
+export interface ComparedRunFacts extends RunDifferences {
+  readonly run: Run;
+  readonly report: StageReport;
+  readonly jobNumber: number | null;
+  readonly boardModel: string | null;
+  /** What is unlike the first run's feed, in words; null = fed alike. */
+  readonly unlikeFeed: string | null;
+}
+
+/** Calls that lay runs beside one another: answered by the ledger worker. */
+export const matchCalls = {
+  /** Where have I seen this? The nearest runs of the ledger, nearest first, whatever their job. */
+  likeRuns: answers<LikeRuns>()(z.object({ runId: id, limit: z.number().int().min(1).max(20) })),
+  /** The known-good bands of a job's board model (or of a model by name), for one feed. */
+  bandFor: answers<BandFound>()(
+    z.object({
+      jobId: id.nullable(),
+      boardModel: line.nullable(),
+      feed,
+      feedV: volts.nullable(),
+      /** The run that will be judged: it is no witness for itself. */
+      notRunId: id.nullable(),
+    }),
+  ),
+  /** The first run and how each of the others differs from it. */
+  compareRuns: answers<readonly ComparedRunFacts[]>()(
+    z.object({
+      ids: z.array(id).min(1).max(MOST_COMPARED),
+      alignBy: z.union([
+        z.object({ by: z.enum(['output-on', 'wake-request']) }),
+        z.object({ by: z.literal('step'), step: z.number().int().min(0).max(200) }),
+      ]),
+    }),
+  ),
+} as const;
