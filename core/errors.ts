@@ -12,6 +12,9 @@ export type ErrorCode =
   | 'out-of-range'
   | 'not-connected'
   | 'cannot-switch'
+  | 'watcher-lost'
+  | 'watcher-acted'
+  | 'guard-tripped'
   | 'bad-dialect'
   // files
   | 'bad-trace-file'

@@ -1,6 +1,8 @@
 import path from 'node:path';
 import { app } from 'electron';
 import { troubleOf } from '../core/errors.ts';
+import { runAsWatcher } from './watch/run-as-watcher.ts';
+import { WATCH_SWITCH } from './watch/start-watcher.ts';
 import { APP_SCHEME, declareAppScheme, serveApp } from './windows/app-protocol.ts';
 import { lockDown } from './windows/lock-down.ts';
 import { openApp } from './windows/open-app.ts';
@@ -10,7 +12,9 @@ const out = import.meta.dirname;
 const ownData = app.commandLine.getSwitchValue('user-data-dir');
 if (ownData) app.setPath('userData', path.resolve(ownData));
 
-if (!app.requestSingleInstanceLock()) {
+if (app.commandLine.hasSwitch(WATCH_SWITCH)) {
+  runAsWatcher(app.getPath('userData'));
+} else if (!app.requestSingleInstanceLock()) {
   app.exit(0);
 } else {
   declareAppScheme();

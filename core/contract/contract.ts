@@ -1,30 +1,36 @@
 import type { Result } from '../errors.ts';
 import { appCalls } from './app-calls.ts';
+import { attentionCalls } from './attention-calls.ts';
 import { type BenchEvents, benchCalls } from './bench-calls.ts';
 import { boardCalls } from './board-calls.ts';
 import type { AnswerOf, ArgsOf } from './call.ts';
 import { guardCalls } from './guard-calls.ts';
 import { jobCalls } from './job-calls.ts';
 import { matchCalls } from './match-calls.ts';
+import { type ProbingEvents, probingCalls } from './probing-calls.ts';
 import { runCalls } from './run-calls.ts';
+import { type SoakEvents, soakCalls } from './soak-calls.ts';
 import { type TraceFileEvents, traceFileCalls } from './trace-file-calls.ts';
 
 /** Everything the window may ask. Call name = handler name = bridge method name. */
 export const calls = {
   ...appCalls,
+  ...attentionCalls,
   ...benchCalls,
   ...boardCalls,
   ...guardCalls,
   ...jobCalls,
   ...matchCalls,
+  ...probingCalls,
   ...runCalls,
+  ...soakCalls,
   ...traceFileCalls,
 } as const;
 export type Calls = typeof calls;
 export type CallName = keyof Calls;
 
 /** Everything main tells the window. */
-export type Events = BenchEvents & TraceFileEvents;
+export type Events = BenchEvents & ProbingEvents & SoakEvents & TraceFileEvents;
 export type EventName = keyof Events;
 export const eventNames = [
   'benchChanged',
@@ -33,6 +39,8 @@ export const eventNames = [
   'runEnded',
   'jobChanged',
   'alarmRaised',
+  'probeChanged',
+  'soakChanged',
   'traceProgress',
 ] as const satisfies readonly EventName[];
 

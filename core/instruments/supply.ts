@@ -1,11 +1,13 @@
 import { WakelineError } from '../errors.ts';
 import { ampsReply, booleanReply } from '../scpi/response-shape.ts';
 import type { Session } from '../scpi/session.ts';
+import { type ProtectionSet, type ProtectionWanted, setOwnProtection } from './own-protection.ts';
 import { probeSupply } from './probe-supply.ts';
 import { inChannel, type SupplyDialect } from './supply-dialect.ts';
 import { supplyReader } from './supply-reader.ts';
 import type { Setpoints, SupplyReading } from './supply-reading.ts';
 import { supplySetter } from './supply-setter.ts';
+import { type SwitchOff, switchOffOf } from './switch-off.ts';
 
 export type { Setpoints, SupplyReading };
 
@@ -23,6 +25,8 @@ export interface Supply {
   readonly dialect: string;
   /** The message that switches its output off, for the watcher; null when it cannot switch. */
   readonly offMessage: string | null;
+  /** All that the watcher needs to switch it off by itself; null when it cannot switch. */
+  readonly switchOff: SwitchOff | null;
   /** Measures volts and amps and asks regulation and output. Throws as `Session.query`. */
   read(): Promise<SupplyReading>;
   /** Sets volts. Throws `out-of-range` before a byte is sent, `instrument-refused` after. */
@@ -31,6 +35,8 @@ export interface Supply {
   setLimit(amps: number): Promise<void>;
   /** Asks the set-points. Null = it does not tell. */
   setpoints(): Promise<Setpoints>;
+  /** Sets its own over-volts and over-amps trips where it has them. Throws as `setVolts`. */
+  setOwnProtection(wanted: ProtectionWanted): Promise<ProtectionSet>;
   /** Switches on and reads back. Throws `instrument-refused` when it stays off. */
   outputOn(): Promise<void>;
   /** Switches off before all that waits, reads back, repeats until it is off. */
@@ -59,6 +65,10 @@ export async function openSupply(session: Session, options: SupplyOptions = {}):
   const reader = supplyReader(session, dialect, decimals, (more) => options.onDialect?.(more));
   const setter = supplySetter(session, dialect);
   const off = dialect.outputOff === null ? null : inChannel(dialect.outputOff, dialect);
+  const select =
+    dialect.channel.form === 'select' && dialect.selectChannel !== null
+      ? inChannel(dialect.selectChannel, dialect)
+      : null;
   let set: Setpoints = { setV: probed.setV, limitA: probed.limitA };
   let askedMs = session.clock.nowMs();
 
@@ -102,6 +112,9 @@ export async function openSupply(session: Session, options: SupplyOptions = {}):
     },
     dialect: dialect.key,
     offMessage: off,
+    get switchOff() {
+      return switchOffOf(session, dialect);
+    },
     async read() {
       const canAsk = dialect.askSetVolts !== null || dialect.askSetAmps !== null;
       if (canAsk && session.clock.nowMs() - askedMs >= SETPOINTS_EVERY_MS) await setpoints();
@@ -118,6 +131,7 @@ export async function openSupply(session: Session, options: SupplyOptions = {}):
       set = { ...set, limitA: amps };
     },
     setpoints,
+    setOwnProtection: (wanted) => setOwnProtection(dialect, setter, wanted),
     async outputOn() {
       if (dialect.outputOn === null) throw cannotSwitch();
       await setter.send(dialect.outputOn);
@@ -133,6 +147,7 @@ export async function openSupply(session: Session, options: SupplyOptions = {}):
       let failure: unknown = null;
       let isAsked = false;
       for (let i = 0; i < OFF_TRIES; i += 1) {
+        if (select !== null) await session.urge(select);
         await session.urge(off);
         try {
           const isOn = await askOutput('urgent');

@@ -26,6 +26,8 @@ export interface Tracker {
   changeFeed(atTick: number, f: { setV: number | null; limitA: number | null }): void;
   wakeRequest(atTick: number): void;
   note(atTick: number, text: string): void;
+  /** A guard tripped; `text` says on what, beyond which limit, and what was done. */
+  guardTrip(atTick: number, text: string): void;
 }
 
 /** Seconds between two looks at what can be kept for good. */
@@ -187,6 +189,10 @@ class StageTracker implements Tracker {
 
   note(atTick: number, text: string): void {
     this.marks.push({ mark: 'note', atS: atTick / TICKS_PER_SECOND, text });
+  }
+
+  guardTrip(atTick: number, text: string): void {
+    this.marks.push({ mark: 'guard-trip', atS: atTick / TICKS_PER_SECOND, text });
   }
 
   report(): StageReport {

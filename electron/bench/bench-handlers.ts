@@ -24,6 +24,8 @@ export interface BenchParts {
   openJob(id: string | null): Promise<void>;
   setFeed(feed: Feed): void;
   remember(): void;
+  /** Makes sure that somebody would switch off if this process died. Throws `gate-closed`. */
+  beforeOutputOn(): Promise<void>;
 }
 
 /** Room for a set-point that was rounded on its way. */
@@ -104,6 +106,7 @@ export function benchHandlers(parts: BenchParts): Handlers<typeof benchCalls> {
     outputOn: () =>
       after(async () => {
         await checkGates();
+        await parts.beforeOutputOn();
         await supply.driver().outputOn();
       }),
     outputOff: () => after(() => supply.driver().outputOff()),

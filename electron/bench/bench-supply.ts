@@ -1,6 +1,7 @@
 import type { InstrumentAddress, SupplyState } from '../../core/contract/bench-calls.ts';
 import { type Trouble, troubleOf, WakelineError } from '../../core/errors.ts';
 import type { Supply, SupplyReading } from '../../core/instruments/supply.ts';
+import type { SwitchOff } from '../../core/instruments/switch-off.ts';
 import type { ByteLink } from '../../core/scpi/byte-link.ts';
 import type { Clock } from '../../core/scpi/session-clock.ts';
 import type { Connected } from './connected-instrument.ts';
@@ -45,6 +46,8 @@ export interface BenchSupply {
   readonly state: SupplyState;
   connect(address: InstrumentAddress): Promise<void>;
   disconnect(): Promise<void>;
+  /** How it would be switched off by somebody else, also while it is lost; null = it cannot be. */
+  readonly switchOff: SwitchOff | null;
   /** The driver, for a set. Throws `not-connected` or `port-lost`. */
   driver(): Supply;
   /** Asks the set-points now, after a set. */
@@ -130,6 +133,9 @@ export function createBenchSupply(hooks: SupplyHooks): BenchSupply {
   return {
     get state() {
       return state;
+    },
+    get switchOff() {
+      return connected?.driver.switchOff ?? null;
     },
     connect: (address) => turn(() => join(address)),
     disconnect: () => turn(leave),

@@ -1,6 +1,7 @@
 import { createPretendBench, type PretendBench } from '../../core/bench-model/pretend-bench.ts';
 import type { BenchState, benchCalls } from '../../core/contract/bench-calls.ts';
 import type { Events, Handlers } from '../../core/contract/contract.ts';
+import type { guardCalls } from '../../core/contract/guard-calls.ts';
 import { type Trouble, troubleOf } from '../../core/errors.ts';
 import type { Feed, Job } from '../../core/job/job.ts';
 import type { Clock } from '../../core/scpi/session-clock.ts';
@@ -10,6 +11,7 @@ import { benchHandlers } from './bench-handlers.ts';
 import { openLink } from './bench-links.ts';
 import { createBenchMeter } from './bench-meter.ts';
 import { createBenchRecorder } from './bench-recorder.ts';
+import { createBenchSafety, type SafetyOptions } from './bench-safety.ts';
 import { createBenchSupply } from './bench-supply.ts';
 import { keepAddresses, readAddresses } from './remembered-addresses.ts';
 
@@ -24,7 +26,7 @@ const TRIM_BEATS = 1200;
 /** What is recorded without a job is kept this long. */
 const LOOSE_MS = 30 * 60_000;
 
-export interface BenchOptions {
+export interface BenchOptions extends SafetyOptions {
   readonly clock: Clock;
   wallMs(): number;
   readonly recorder: RecorderCalls;
@@ -37,7 +39,7 @@ export interface BenchOptions {
 
 /** The bench side of the app: instruments, what is being recorded, and the calls that act on it. */
 export interface Bench {
-  readonly handlers: Handlers<typeof benchCalls>;
+  readonly handlers: Handlers<typeof benchCalls & typeof guardCalls>;
   readonly isOutputOn: boolean;
   acknowledge(sequence: number): void;
   /** The window was loaded anew. */
@@ -102,14 +104,26 @@ export function createBench(options: BenchOptions): Bench {
       if (run.kind === 'powered') tell('runEnded', { run, report });
       changed();
     },
-    stagesMoved: (runId, report) => tell('stagesChanged', { runId, report }),
+    stagesMoved: (runId, report) => {
+      if (recorder.current?.run.kind === 'powered') safety.seeStages(runId, report.stages);
+      tell('stagesChanged', { runId, report });
+    },
     trouble: alarm,
+  });
+  const safety = createBenchSafety(options, {
+    clock,
+    supply: () => supply,
+    recorder: () => recorder,
+    jobId: () => job?.id ?? null,
+    tell,
+    changed,
   });
   const supply = createBenchSupply({
     clock,
     intervalMs: SUPPLY_POLL_MS,
     open: (address) => openLink('supply', address, pretend),
     reading: (reading, midMs) => {
+      safety.seeReading(reading, midMs);
       recorder.push(reading, midMs);
     },
     changed,
@@ -140,11 +154,12 @@ export function createBench(options: BenchOptions): Bench {
     jobId: job?.id ?? null,
     feed,
     run: recorder.current?.run ?? null,
-    watcherReady: true,
+    watcherReady: safety.isWatcherReady,
   });
 
   function beat(): void {
     beats += 1;
+    safety.beat();
     live.flush();
     if (beats % STATE_BEATS === 0 && dirty) {
       dirty = false;
@@ -165,34 +180,43 @@ export function createBench(options: BenchOptions): Bench {
   let timer: NodeJS.Timeout | null = null;
 
   return {
-    handlers: benchHandlers({
-      clock,
-      supply,
-      meter,
-      recorder,
-      ledger,
-      pretend: () => (isPretend() ? pretend() : null),
-      state,
-      changed,
-      job: () => job,
-      openJob: async (id) => {
-        job = id === null ? null : await options.readJob(id);
-      },
-      setFeed: (next) => {
-        feed = next;
-      },
-      remember: () =>
-        keepAddresses(options.addressFile, {
-          supply: supply.state.address,
-          meter: meter.state.address,
-        }),
-    }),
+    handlers: {
+      ...safety.handlers,
+      ...benchHandlers({
+        beforeOutputOn: safety.beforeOutputOn,
+        clock,
+        supply,
+        meter,
+        recorder,
+        ledger,
+        pretend: () => (isPretend() ? pretend() : null),
+        state,
+        changed,
+        job: () => job,
+        openJob: async (id) => {
+          job = id === null ? null : await options.readJob(id);
+        },
+        setFeed: (next) => {
+          feed = next;
+        },
+        remember: () =>
+          keepAddresses(options.addressFile, {
+            supply: supply.state.address,
+            meter: meter.state.address,
+          }),
+      }),
+    },
     get isOutputOn() {
       return supply.state.outputOn === true;
     },
     acknowledge: live.acknowledge,
-    windowOpened: live.windowOpened,
+    windowOpened() {
+      live.windowOpened();
+      safety.windowOpened();
+    },
     async start() {
+      // Before any instrument: an old watcher that is still at it learns that somebody is back.
+      await safety.start();
       timer = setInterval(beat, BEAT_MS);
       const chosen = readAddresses(options.addressFile);
       await Promise.all([
@@ -209,6 +233,7 @@ export function createBench(options: BenchOptions): Bench {
       await Promise.all([supply.disconnect(), meter.disconnect()]);
       await recorder.stop('app-closed');
       if (timer) clearInterval(timer);
+      await safety.close();
     },
   };
 }

@@ -5,12 +5,13 @@ import { linkLost, notOpened } from './link-trouble.ts';
 
 /**
  * Opens a serial port for us alone, 8 data bits, no parity, one stop bit. Throws `port-not-opened`
- * with what to do.
+ * with what to do. `isShared` opens it although it is held: the lock is advisory on Unix, and the
+ * watcher must get at a port that a stopped main still holds; everybody else keeps to the lock.
  */
-export function openSerialLink(path: string, baud: number): Promise<ByteLink> {
+export function openSerialLink(path: string, baud: number, isShared = false): Promise<ByteLink> {
   return new Promise((resolve, reject) => {
     const listeners = linkListeners();
-    const port = new SerialPort({ path, baudRate: baud, lock: true, autoOpen: false });
+    const port = new SerialPort({ path, baudRate: baud, lock: !isShared, autoOpen: false });
     port.on('data', (bytes: Buffer) => listeners.hear(bytes));
     port.on('close', (gone: { disconnected?: boolean } | null) =>
       listeners.end(gone?.disconnected === true),

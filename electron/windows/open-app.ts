@@ -7,8 +7,11 @@ import { monotonicClock } from '../bench/monotonic-clock.ts';
 import { registerCalls, tell } from '../ipc/register-calls.ts';
 import { openLedger } from '../ledger/ledger-client.ts';
 import { sqliteBinding } from '../ledger/sqlite-binding.ts';
+import { watchNoteFile } from '../watch/watch-note-file.ts';
+import { watchOwnApp } from '../watch/watch-own-app.ts';
 import { appHandlers } from './app-handlers.ts';
 import { openMainWindow } from './main-window.ts';
+import { traceFileHandlers } from './trace-file-handlers.ts';
 import { keepWindowAlive } from './window-policy.ts';
 
 /** Where the pretend bench's noise starts: the same bench every day. */
@@ -20,12 +23,14 @@ export async function openApp(o: { out: string; ledgerPath: string }): Promise<v
   const say = <E extends EventName>(event: E, fact: Events[E]) => {
     if (window !== null) tell(window.webContents, event, fact);
   };
+  const dataFolder = path.dirname(o.ledgerPath);
   const binding = sqliteBinding();
   const ledger = await openLedger({
     path: o.ledgerPath,
     workerEntry: path.join(o.out, 'ledger-worker.js'),
     ...(binding === undefined ? {} : { nativeBinding: binding }),
     onJobChanged: (jobId) => say('jobChanged', { jobId }),
+    onTraceProgress: (progress) => say('traceProgress', progress),
   });
   const bench = createBench({
     clock: monotonicClock,
@@ -35,11 +40,19 @@ export async function openApp(o: { out: string; ledgerPath: string }): Promise<v
     tell: say,
     addressFile: path.join(path.dirname(o.ledgerPath), 'instruments.json'),
     seed: PRETEND_SEED,
+    startWatch: watchOwnApp(dataFolder),
+    guardFile: path.join(dataFolder, 'guard.json'),
+    watchNoteFile: watchNoteFile(dataFolder),
+    markRun: async (id, text) => {
+      const { run } = await ledger.handlers.readRun({ id });
+      await ledger.handlers.addRunNote({ id, atS: run.durationS, text });
+    },
   });
   const handlers: Handlers<Calls> = {
     ...ledger.handlers,
     ...bench.handlers,
     ...appHandlers({ bench, ledger, out: o.out, window: () => window }),
+    ...traceFileHandlers({ ledger, window: () => window }),
   };
   registerCalls(handlers, (contents) => contents === window?.webContents);
   window = openMainWindow(path.join(o.out, 'preload.cjs'));
