@@ -47,6 +47,7 @@ export function findCycles(
 ): CycleRun[] {
   const found = burstsOf(spans, board, prior !== null);
   const bursts = prior === null ? found : [...prior.last, ...found];
+  const before = ranBefore(spans, board, ran);
   const runs: CycleRun[] = [];
   let first = 0;
   while (first < bursts.length) {
@@ -54,7 +55,7 @@ export function findCycles(
     while (last + 1 < bursts.length && alike(bursts, first, last + 1)) last++;
     const own = bursts.slice(first, last + 1);
     const carried = prior !== null && own[0]!.up < 0;
-    if (loops(own, board, ranBefore(spans, own[0]!, board, ran), carried)) {
+    if (loops(own, board, before[Math.max(0, own[0]!.up)] ?? ran, carried)) {
       runs.push(cycleRun(own, spans, carried ? prior : null));
       first = last + 1;
     } else first++;
@@ -120,17 +121,16 @@ function oneLoop(a: CycleRun, b: CycleRun, spans: readonly Span[]): boolean {
   );
 }
 
-function ranBefore(spans: readonly Span[], burst: Burst, board: Board, ran: boolean): boolean {
-  if (ran) return true;
-  // Without a running level whatever was held above low draw for a while counts.
+/** For each span whether the board had run before it, or without a running level was long up. */
+function ranBefore(spans: readonly Span[], board: Board, ran: boolean): boolean[] {
   const least = board.runA === null ? board.lowA : 0.8 * board.runA;
   let ticks = 0;
-  for (let i = 0; i < burst.up; i++) {
-    const span = spans[i]!;
+  return spans.map((span) => {
+    const before = ran || ticks > 3 * TICKS_PER_SECOND;
     if (span.piece.feed === 'off') ticks = 0;
     else if (levelOf(span, board.runV) > least) ticks += span.end - span.start;
-  }
-  return ticks > 3 * TICKS_PER_SECOND;
+    return before;
+  });
 }
 
 function burstsOf(spans: readonly Span[], board: Board, startsLow: boolean): Burst[] {

@@ -49,6 +49,7 @@ export function nameStages(
   const out: Named[] = [];
   let { climbed, ran } = state;
   let i = 0;
+  let next = 0;
   const put = (stage: StageId, from: number, to: number, facts: Facts = {}) => {
     const before = spans[from - 1];
     const afterA = before === undefined ? state.lastA : before.piece.amps;
@@ -57,15 +58,16 @@ export function nameStages(
     out.push({ stage, start: own[0]!.start, end, spans: own, facts: { ...facts, afterA } });
   };
   while (i < spans.length) {
-    const cycle = cycles.find((c: CycleRun) => c.from === i);
-    if (cycle !== undefined && cycle.to > i) {
+    while (next < cycles.length && (cycles[next]!.from < i || cycles[next]!.to <= i)) next++;
+    const cycle = cycles[next]?.from === i ? cycles[next] : undefined;
+    if (cycle !== undefined) {
       put('cycling', i, cycle.to, { loop: cycle.facts });
       climbed = true;
       ran = false;
       i = cycle.to;
       continue;
     }
-    const stop = cycles.find((c) => c.from > i)?.from ?? spans.length;
+    const stop = cycles[next]?.from ?? spans.length;
     const span = spans[i]!;
     let end = i + 1;
     if (span.piece.feed === 'off') {

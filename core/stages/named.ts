@@ -43,19 +43,18 @@ export interface LoopFacts {
 /** Neighbours of the same name as one. */
 export function mergeSame(named: readonly Named[]): Named[] {
   const out: Named[] = [];
+  // The spans of the newest entry of `out`, which is built up in place.
+  let spans: Span[] = [];
   for (const n of named) {
     const last = out[out.length - 1];
     if (last === undefined || last.stage !== n.stage) {
-      out.push(n);
+      spans = [...n.spans];
+      out.push({ ...n, spans });
       continue;
     }
-    out[out.length - 1] = {
-      stage: n.stage,
-      start: last.start,
-      end: n.end,
-      spans: [...last.spans, ...n.spans],
-      facts: mergeFacts(last.facts, n.facts),
-    };
+    for (const span of n.spans) spans.push(span);
+    const facts = mergeFacts(last.facts, n.facts);
+    out[out.length - 1] = { stage: n.stage, start: last.start, end: n.end, spans, facts };
   }
   return out;
 }

@@ -27,7 +27,7 @@ const REVISE_S = 90;
 /** Older spans of the newest stage from which they are folded into one. */
 const FOLD_AT = 48;
 /** Entries of each list that a run may keep; further ones are dropped and counted. */
-const MOST_KEPT = 20_000;
+export const MOST_KEPT = 20_000;
 
 /** Everything that the shape of a trace says, before the plain sums. */
 export interface Reading {

@@ -11,7 +11,7 @@ import type { FeedState, Piece } from './piece.ts';
 import { secondsWords, voltsWords } from './quantity-words.ts';
 import { Segmenter } from './segmenter.ts';
 import type { Mark, StageReport, TrackerSettings } from './stage.ts';
-import { StageHistory } from './stage-history.ts';
+import { MOST_KEPT, StageHistory } from './stage-history.ts';
 
 /** Goes up whenever the same samples could get other stages: stored with every run. */
 export const TRACKER_VERSION = 1;
@@ -82,7 +82,7 @@ class StageTracker implements Tracker {
     const dt = tick - this.lastTick;
     const gap = this.isGap(dt);
     if (gap) {
-      this.marks.push({
+      this.mark({
         mark: 'gap',
         atS: this.lastTick / TICKS_PER_SECOND,
         text: `No readings for ${secondsWords(dt / TICKS_PER_SECOND)}.`,
@@ -108,6 +108,10 @@ class StageTracker implements Tracker {
     const { pieces } = this.segmenter;
     const cut = this.history.settle(pieces, tick, this.settings, this.segmenter.ammeter());
     this.segmenter.dropBefore(cut);
+  }
+
+  private mark(mark: Mark): void {
+    if (this.marks.length < MOST_KEPT) this.marks.push(mark);
   }
 
   private isGap(dt: number): boolean {
@@ -165,7 +169,7 @@ class StageTracker implements Tracker {
     if (on === null) return;
     if (this.wasOn !== null && on !== this.wasOn) {
       const text = on ? 'Output on.' : 'Output off.';
-      this.marks.push({
+      this.mark({
         mark: on ? 'output-on' : 'output-off',
         atS: tick / TICKS_PER_SECOND,
         text: Number.isNaN(volts) ? text : `${text.slice(0, -1)}, ${voltsWords(volts)}.`,
@@ -180,7 +184,7 @@ class StageTracker implements Tracker {
   }
 
   wakeRequest(atTick: number): void {
-    this.marks.push({
+    this.mark({
       mark: 'wake-request',
       atS: atTick / TICKS_PER_SECOND,
       text: 'Wake request.',
@@ -188,11 +192,11 @@ class StageTracker implements Tracker {
   }
 
   note(atTick: number, text: string): void {
-    this.marks.push({ mark: 'note', atS: atTick / TICKS_PER_SECOND, text });
+    this.mark({ mark: 'note', atS: atTick / TICKS_PER_SECOND, text });
   }
 
   guardTrip(atTick: number, text: string): void {
-    this.marks.push({ mark: 'guard-trip', atS: atTick / TICKS_PER_SECOND, text });
+    this.mark({ mark: 'guard-trip', atS: atTick / TICKS_PER_SECOND, text });
   }
 
   report(): StageReport {
