@@ -1,4 +1,4 @@
-import { Fragment, useState } from 'react';
+import { Fragment, memo, useState } from 'react';
 import type { ChecklistItem, JobWhole } from '../../core/job/job.ts';
 import { DoneItem } from './done-item.tsx';
 import { FreeReading } from './free-reading.tsx';
@@ -7,7 +7,7 @@ import { NextItem } from './next-item.tsx';
 import { Phase } from './phase.tsx';
 
 /** The job's steps by phase. The next one is opened and large; a gate line shows where power begins. */
-export function Checklist({ whole }: { whole: JobWhole }) {
+export const Checklist = memo(function Checklist({ whole }: { whole: JobWhole }) {
   const { items, job } = whole;
   const [chosen, setChosen] = useState<string | null>(null);
   const firstOpen = items.find((item) => item.state === 'open') ?? null;
@@ -49,7 +49,7 @@ export function Checklist({ whole }: { whole: JobWhole }) {
       <FreeReading jobId={job.id} hasKey={next?.needs !== 'reading'} />
     </section>
   );
-}
+});
 
 function Gate({ open }: { open: number }) {
   return (

@@ -1,3 +1,4 @@
+import { memo } from 'react';
 import { useActions, useDeskState } from '../state/use-desk.ts';
 import { FeedRow } from './feed-row.tsx';
 import { MarkControls } from './mark-controls.tsx';
@@ -5,8 +6,11 @@ import { OutputSwitch } from './output-switch.tsx';
 import { SetField } from './set-field.tsx';
 
 /** What the hands do to a run, at the foot of the sheet. */
-export function OutputControls() {
-  const supply = useDeskState((state) => state.bench?.supply ?? null);
+export const OutputControls = memo(function OutputControls() {
+  const setV = useDeskState((state) => state.bench?.supply.setV ?? null);
+  const limitA = useDeskState((state) => state.bench?.supply.limitA ?? null);
+  const voltsDecimals = useDeskState((state) => state.bench?.supply.voltsDecimals ?? 2);
+  const ampsDecimals = useDeskState((state) => state.bench?.supply.ampsDecimals ?? 3);
   const board = useDeskState((state) => state.job?.job.board ?? null);
   const { tryAsk } = useActions();
   return (
@@ -15,8 +19,8 @@ export function OutputControls() {
         <SetField
           name="Set volts"
           unit="V"
-          value={supply?.setV ?? null}
-          decimals={supply?.voltsDecimals ?? 2}
+          value={setV}
+          decimals={voltsDecimals}
           keyAction="setVolts"
           keyShown="V"
           stated={board?.statedInputV ?? null}
@@ -25,8 +29,8 @@ export function OutputControls() {
         <SetField
           name="Current limit"
           unit="A"
-          value={supply?.limitA ?? null}
-          decimals={supply?.ampsDecimals ?? 3}
+          value={limitA}
+          decimals={ampsDecimals}
           keyAction="setLimit"
           keyShown="L"
           stated={board?.statedLimitA ?? null}
@@ -38,4 +42,4 @@ export function OutputControls() {
       <FeedRow />
     </section>
   );
-}
+});

@@ -2,6 +2,7 @@ import { type KeyboardEvent, type MouseEvent, useEffect, useRef, useState } from
 import { formatQuantity } from '../../core/units/format.ts';
 import { useKey } from '../keys/use-key.ts';
 import { KeyCap } from '../parts/key-cap.tsx';
+import type { DeskState } from '../state/desk.ts';
 import { useActions, useDeskState } from '../state/use-desk.ts';
 
 /** A second press sooner than this is the same press bouncing. */
@@ -11,11 +12,13 @@ const ARMED_MS = 20_000;
 
 /** Output on in two presses: the first arms and says what will be switched on, Enter confirms. */
 export function OutputSwitch() {
-  const supply = useDeskState((state) => state.bench?.supply ?? null);
+  const link = useDeskState((state) => state.bench?.supply.link ?? 'none');
+  const isOn = useDeskState((state) => state.bench?.supply.outputOn === true);
+  const volts = useDeskState((state) => setWords(state, 'V'));
+  const amps = useDeskState((state) => setWords(state, 'A'));
   const { ask, say } = useActions();
   const button = useRef<HTMLButtonElement | null>(null);
   const [armedAt, setArmedAt] = useState<number | null>(null);
-  const isOn = supply?.outputOn === true;
 
   useEffect(() => {
     if (isOn) setArmedAt(null);
@@ -25,9 +28,6 @@ export function OutputSwitch() {
     const timer = setTimeout(() => setArmedAt(null), ARMED_MS);
     return () => clearTimeout(timer);
   }, [armedAt]);
-
-  const volts = formatQuantity(supply?.setV ?? null, 'V', supply?.voltsDecimals, { prefix: 0 });
-  const amps = formatQuantity(supply?.limitA ?? null, 'A', supply?.ampsDecimals, { prefix: 0 });
 
   const arm = (): void => {
     if (isOn) return;
@@ -58,7 +58,7 @@ export function OutputSwitch() {
       type="button"
       className="output-on"
       data-armed={isArmed}
-      aria-disabled={isOn || supply?.link !== 'live'}
+      aria-disabled={isOn || link !== 'live'}
       onClick={onClick}
       onKeyDown={onKeyDown}
       onBlur={() => setArmedAt(null)}
@@ -77,4 +77,12 @@ export function OutputSwitch() {
       )}
     </button>
   );
+}
+
+/** A set-point as the supply shows it. */
+function setWords({ bench }: DeskState, unit: 'V' | 'A'): string {
+  const supply = bench?.supply;
+  return unit === 'V'
+    ? formatQuantity(supply?.setV ?? null, 'V', supply?.voltsDecimals ?? 2, { prefix: 0 })
+    : formatQuantity(supply?.limitA ?? null, 'A', supply?.ampsDecimals ?? 3, { prefix: 0 });
 }

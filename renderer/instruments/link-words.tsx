@@ -1,6 +1,7 @@
 import type { InstrumentAddress, LinkState } from '../../core/contract/bench-calls.ts';
 import type { Trouble } from '../../core/errors.ts';
 import { AlarmSign } from '../parts/caution.tsx';
+import { identityWords } from '../parts/identity-words.ts';
 import { addressWords } from './address-words.ts';
 
 interface Props {
@@ -19,7 +20,8 @@ export function LinkWords({ link, identity, address, trouble }: Props) {
         {link === 'connecting' && `Connecting to ${addressWords(address)}…`}
         {link === 'live' && (
           <>
-            <strong>{identity}</strong> <span className="quiet">at {addressWords(address)}</span>
+            <strong>{identityWords(identity)}</strong>{' '}
+            <span className="quiet">at {addressWords(address)}</span>
           </>
         )}
         {link === 'lost' && (

@@ -34,6 +34,7 @@ export function createRunTrace(runId: string): RunTrace {
   return {
     runId,
     endTick: () => Math.max(0, pyramid.lastTick),
+    lengthTick: () => Math.max(0, pyramid.lastTick),
     samples: columns.size,
     all: () => columns.between(0, Number.POSITIVE_INFINITY),
     version: () => version,

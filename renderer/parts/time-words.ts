@@ -1,4 +1,9 @@
-const TIME = new Intl.DateTimeFormat(undefined, { hour: '2-digit', minute: '2-digit' });
+/** A log is written in 24 hours whatever the locale says otherwise. */
+const TIME = new Intl.DateTimeFormat(undefined, {
+  hour: '2-digit',
+  minute: '2-digit',
+  hourCycle: 'h23',
+});
 const DAY = new Intl.DateTimeFormat(undefined, { day: 'numeric', month: 'short', year: 'numeric' });
 
 /** The time of day of a UTC millisecond, as the machine's locale writes it. */

@@ -5,6 +5,7 @@ import { formatPercent, formatQuantity } from '../../core/units/format.ts';
 import { formatDuration } from '../../core/units/format-duration.ts';
 import { END_WORDS } from '../job-book/job-words.ts';
 import { feedWords } from '../parts/feed-words.ts';
+import { identityWords } from '../parts/identity-words.ts';
 import { RoleChoice } from '../parts/role-choice.tsx';
 import { StageGlyph } from '../parts/stage-glyph.tsx';
 import { dayWords, timeWords } from '../parts/time-words.ts';
@@ -49,7 +50,7 @@ export function ReplayFacts({ run, report, onGo }: Props) {
         <Fact name="Length">{formatDuration(run.durationS)}</Fact>
         <Fact name="Ended">{run.end === null ? 'still recording' : END_WORDS[run.end]}</Fact>
         <Fact name="Supply">
-          {run.instrument}
+          {identityWords(run.instrument)}
           {run.pretend ? ' (pretend bench)' : ''}
         </Fact>
       </dl>

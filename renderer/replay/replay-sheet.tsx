@@ -3,13 +3,13 @@ import type { Run } from '../../core/job/job.ts';
 import { STAGE_WORDS, type StageReport } from '../../core/stages/stage.ts';
 import { REGULATION_CODES, TICKS_PER_SECOND } from '../../core/trace/sample.ts';
 import { formatDuration } from '../../core/units/format-duration.ts';
-import { useKey } from '../keys/use-key.ts';
 import { Readouts } from '../sheet/readouts.tsx';
 import { SheetHead } from '../sheet/sheet-head.tsx';
 import { useDesk } from '../state/use-desk.ts';
 import { clockWords } from '../trace/time-ticks.ts';
 import { TraceFigure } from '../trace/trace-figure.tsx';
-import { FIRST_VIEW, SPANS, type TraceView } from '../trace/trace-view.ts';
+import type { TraceView } from '../trace/trace-view.ts';
+import { useSpanKeys } from '../trace/use-span-keys.ts';
 import { clipReport } from './clip-report.ts';
 import { NoteHere } from './note-here.tsx';
 import { ReplayBar } from './replay-bar.tsx';
@@ -50,11 +50,7 @@ export function ReplaySheet({ run, report: kept }: Props) {
       isWanted = false;
     };
   }, [source]);
-  useKey('span1', () => setView(FIRST_VIEW));
-  useKey('span2', () => setView({ follow: true, spanTicks: SPANS[1].spanTicks }));
-  useKey('span3', () => setView({ follow: true, spanTicks: SPANS[2].spanTicks }));
-  useKey('span4', () => setView({ follow: true, spanTicks: null }));
-  useKey('trace', () => document.querySelector<HTMLElement>('.trace-plot')?.focus());
+  useSpanKeys(view, setView, source.endTick);
 
   const atS = player.head / TICKS_PER_SECOND;
   const clipped = clipReport(report, atS);
@@ -65,7 +61,7 @@ export function ReplaySheet({ run, report: kept }: Props) {
       <h1 className="heard-only">Replay</h1>
       <div className="sheet-left">
         <SheetHead
-          stage={now}
+          stage={now?.stage ?? null}
           state={{
             kind: 'replay',
             word: 'Replay',

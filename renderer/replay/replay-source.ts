@@ -34,6 +34,7 @@ export function createReplaySource(runId: string, lastTick: number, bridge: Brid
       return { volts: decimalsOf(volts), amps: decimalsOf(amps) };
     },
     endTick: () => head,
+    lengthTick: () => lastTick,
     version: () => version,
     setHead: (tick) => {
       head = tick;

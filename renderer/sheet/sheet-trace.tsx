@@ -1,39 +1,27 @@
-import { useEffect, useState } from 'react';
-import type { JobWhole } from '../../core/job/job.ts';
-import { useKey } from '../keys/use-key.ts';
+import { useCallback, useEffect, useMemo, useState } from 'react';
 import { useDeskState } from '../state/use-desk.ts';
 import { TraceFigure } from '../trace/trace-figure.tsx';
-import { FIRST_VIEW, rangeOf, SPANS, type TraceView } from '../trace/trace-view.ts';
+import { FIRST_VIEW, type TickRange, type TraceView } from '../trace/trace-view.ts';
+import { useSpanKeys } from '../trace/use-span-keys.ts';
 import { alignShift } from '../under/align.ts';
 import { type UnderChoice, UnderPicker } from '../under/under-picker.tsx';
 import { useUnderRun } from '../under/use-under-run.ts';
 import { EmptyTrace } from './empty-trace.tsx';
-import type { SheetState } from './sheet-state.ts';
-import type { SheetRun } from './use-sheet-run.ts';
-
-interface Props {
-  readonly sheetRun: SheetRun;
-  readonly state: SheetState;
-  readonly job: JobWhole | null;
-}
+import type { SheetKind } from './sheet-state.ts';
+import { useSheetRun } from './use-sheet-run.ts';
 
 /** The live or just finished trace with its keys. */
-export function SheetTrace({ sheetRun, state, job }: Props) {
-  const supply = useDeskState((desk) => desk.bench?.supply ?? null);
+export function SheetTrace({ kind }: { kind: SheetKind }) {
+  const sheetRun = useSheetRun();
+  const board = useDeskState((desk) => desk.job?.job.board ?? null);
+  const jobId = useDeskState((desk) => desk.job?.job.id ?? null);
+  const setV = useDeskState((desk) => desk.bench?.supply.setV ?? null);
+  const limitA = useDeskState((desk) => desk.bench?.supply.limitA ?? null);
+  const voltsDecimals = useDeskState((desk) => desk.bench?.supply.voltsDecimals ?? 2);
+  const ampsDecimals = useDeskState((desk) => desk.bench?.supply.ampsDecimals ?? 3);
   const [view, setView] = useState<TraceView>(FIRST_VIEW);
   const { source, run } = sheetRun;
-  const follow = (index: 0 | 1 | 2 | 3) =>
-    setView({ follow: true, spanTicks: SPANS[index].spanTicks });
-  useKey('span1', () => follow(0));
-  useKey('span2', () => follow(1));
-  useKey('span3', () => follow(2));
-  useKey('span4', () => follow(3));
-  useKey('follow', () => {
-    if (source === null || view.follow) return;
-    const { fromTick, toTick } = rangeOf(view, source.endTick());
-    setView({ follow: true, spanTicks: toTick - fromTick });
-  });
-  useKey('trace', () => document.querySelector<HTMLElement>('.trace-plot')?.focus());
+  useSpanKeys(view, setView, () => source?.endTick() ?? 0);
 
   const [under, setUnder] = useState<UnderChoice>({ runId: null, at: 'output-on' });
   const earlier = useUnderRun(under.runId);
@@ -43,36 +31,47 @@ export function SheetTrace({ sheetRun, state, job }: Props) {
     setView(sheetRun.isFinished ? { follow: true, spanTicks: null } : FIRST_VIEW);
   }, [sheetRun.isFinished]);
 
-  if (source === null) return <EmptyTrace kind={state.kind} />;
+  const runId = run?.id ?? null;
+  const isAdrift = earlier !== null && shift === null;
+  // Kept the same between readings, so that ten bench states a second draw no trace.
+  const picker = useMemo(
+    () => (
+      <UnderPicker
+        jobId={jobId}
+        notRunId={runId}
+        choice={under}
+        onChoice={setUnder}
+        isAdrift={isAdrift}
+      />
+    ),
+    [jobId, runId, under, isAdrift],
+  );
+  const underWindow = useCallback(
+    ({ fromTick, toTick }: TickRange, columns: number) =>
+      earlier === null || shift === null
+        ? null
+        : {
+            window: earlier.trace.window(fromTick - shift, toTick - shift, columns),
+            shiftTicks: shift,
+          },
+    [earlier, shift],
+  );
+
+  if (source === null) return <EmptyTrace kind={kind} />;
   return (
     <TraceFigure
       source={source}
       report={sheetRun.report}
       view={view}
       onView={setView}
-      limitA={sheetRun.isFinished ? (run?.limitA ?? null) : (supply?.limitA ?? null)}
-      setV={sheetRun.isFinished ? (run?.setV ?? null) : (supply?.setV ?? null)}
-      runningA={job?.job.board.runningA ?? null}
-      voltsDecimals={supply?.voltsDecimals ?? 2}
-      ampsDecimals={supply?.ampsDecimals ?? 3}
+      limitA={sheetRun.isFinished ? (run?.limitA ?? null) : limitA}
+      setV={sheetRun.isFinished ? (run?.setV ?? null) : setV}
+      runningA={board?.runningA ?? null}
+      voltsDecimals={voltsDecimals}
+      ampsDecimals={ampsDecimals}
       isLive={!sheetRun.isFinished}
-      under={(range, columns) =>
-        earlier === null || shift === null
-          ? null
-          : {
-              window: earlier.trace.window(range.fromTick - shift, range.toTick - shift, columns),
-              shiftTicks: shift,
-            }
-      }
-      toolbarEnd={
-        <UnderPicker
-          jobId={job?.job.id ?? null}
-          notRunId={run?.id ?? null}
-          choice={under}
-          onChoice={setUnder}
-          isAdrift={earlier !== null && shift === null}
-        />
-      }
+      under={underWindow}
+      toolbarEnd={picker}
     />
   );
 }

@@ -6,6 +6,7 @@ import type { StageReport } from '../../core/stages/stage.ts';
 import { createLiveRuns, type LiveRuns } from '../live/live-runs.ts';
 import { readSamples } from '../live/read-samples.ts';
 import type { RunTrace } from '../live/run-trace.ts';
+import { share } from './share.ts';
 import { createStore, type Store } from './store.ts';
 
 export type View = 'sheet' | 'jobs' | 'replay' | 'instruments';
@@ -80,8 +81,9 @@ export function createDesk(bridge: Bridge): Desk {
     else store.change({ trouble: answer.trouble });
   };
 
-  const takeBench = (bench: BenchState): void => {
+  const takeBench = (told: BenchState): void => {
     const before = store.get();
+    const bench = share(before.bench, told);
     const isPowered = bench.run?.kind === 'powered' && bench.run.endedAt === null;
     const isNewRun = isPowered && bench.run?.id !== before.finished?.run.id;
     store.change({ bench, finished: isNewRun ? null : before.finished });
@@ -97,7 +99,7 @@ export function createDesk(bridge: Bridge): Desk {
         store.change({ trace: runs.current() });
         void bridge.ackLive({ sequence: batch.sequence });
       }),
-      bridge.on('stagesChanged', (live) => store.change({ live })),
+      bridge.on('stagesChanged', (live) => store.change({ live: share(store.get().live, live) })),
       bridge.on('runEnded', ({ run, report }) => {
         if (run.kind !== 'powered') return;
         store.change({ finished: { run, report, trace: runs.byId(run.id) } });

@@ -3,7 +3,7 @@ import { STAGE_WORDS, type Stage, type StageReport } from '../../core/stages/sta
 import { TICKS_PER_SECOND } from '../../core/trace/sample.ts';
 import { formatDuration } from '../../core/units/format-duration.ts';
 import { StageGlyph } from '../parts/stage-glyph.tsx';
-import { AXIS_WIDTH } from '../trace/trace-frame.tsx';
+import { PLOT } from '../trace/grid-lines.ts';
 import type { TickRange } from '../trace/trace-view.ts';
 import { placeStages } from './place-stages.ts';
 import { StageReason } from './stage-reason.tsx';
@@ -44,7 +44,7 @@ export function StageStrip({ range, report, endTick }: Props) {
         ref={list}
         className="stage-row"
         aria-label="Stages of this run"
-        style={{ marginLeft: AXIS_WIDTH.amps, marginRight: AXIS_WIDTH.volts }}
+        style={{ marginLeft: PLOT.left, marginRight: PLOT.right }}
       >
         {placed.map(({ index, left, width }) => {
           const stage = stages[index]!;

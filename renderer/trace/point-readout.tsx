@@ -1,7 +1,7 @@
 import { formatQuantity } from '../../core/units/format.ts';
+import { PLOT } from './grid-lines.ts';
 import { clockWords } from './time-ticks.ts';
 import type { TraceDrawing } from './trace-drawing.ts';
-import { AXIS_WIDTH } from './trace-frame.tsx';
 import type { TickRange } from './trace-view.ts';
 
 interface Props {
@@ -29,14 +29,10 @@ export function PointReadout({ at, range, width, drawing, voltsDecimals, ampsDec
   const volts = nearest < 0 ? null : window.voltsMean[nearest]!;
   return (
     <>
-      <div className="point-line" style={{ left: AXIS_WIDTH.amps + at }} />
+      <div className="point-line" style={{ left: PLOT.left + at }} />
       <div
         className="point-readout"
-        style={
-          isLate
-            ? { right: AXIS_WIDTH.volts + width - at + 12 }
-            : { left: AXIS_WIDTH.amps + at + 12 }
-        }
+        style={isLate ? { right: PLOT.right + width - at + 12 } : { left: PLOT.left + at + 12 }}
       >
         <span className="point-time">{clockWords(Math.max(0, tick), 2)}</span>
         <span className="point-amps">{formatQuantity(amps, 'A', ampsDecimals, { prefix: 0 })}</span>

@@ -1,4 +1,3 @@
-import type { Mark } from '../../core/stages/stage.ts';
 import type { TraceWindow } from '../../core/trace/sample.ts';
 import type { ValueAxis } from './value-axis.ts';
 
@@ -8,14 +7,10 @@ export interface UnderRun {
   readonly shiftTicks: number;
 }
 
-/** All that one picture of a trace needs. */
+/** The stretch on screen, reduced, and the axes that hold it. */
 export interface TraceDrawing {
   readonly window: TraceWindow;
   readonly under: UnderRun | null;
   readonly ampsAxis: ValueAxis;
   readonly voltsAxis: ValueAxis;
-  readonly limitA: number | null;
-  readonly setV: number | null;
-  readonly runningA: number | null;
-  readonly marks: readonly Mark[];
 }

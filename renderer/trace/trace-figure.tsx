@@ -1,12 +1,15 @@
-import { useId, useState } from 'react';
-import type { StageReport } from '../../core/stages/stage.ts';
+import { memo, useId, useState } from 'react';
+import type { Mark, StageReport } from '../../core/stages/stage.ts';
 import type { TraceSource } from '../live/trace-source.ts';
 import { useTraceVersion } from '../live/use-trace-version.ts';
 import { useSize } from '../parts/use-size.ts';
 import { StageStrip } from '../strip/stage-strip.tsx';
+import { drawingIntervalMs } from './drawing-interval.ts';
+import { PLOT } from './grid-lines.ts';
 import { PointReadout } from './point-readout.tsx';
 import type { UnderRun } from './trace-drawing.ts';
-import { AXIS_WIDTH, TraceFrame } from './trace-frame.tsx';
+import { TraceFrame } from './trace-frame.tsx';
+import { CurvesContext } from './trace-lines.tsx';
 import { traceSentence } from './trace-sentence.ts';
 import { TraceTable } from './trace-table.tsx';
 import { TraceToolbar } from './trace-toolbar.tsx';
@@ -29,23 +32,34 @@ interface Props {
   readonly toolbarEnd?: React.ReactNode;
 }
 
+const NO_MARKS: readonly Mark[] = [];
+
 /** The trace with its marks and, under it on the same time axis, the stage strip. */
-export function TraceFigure(props: Props) {
+export const TraceFigure = memo(function TraceFigure(props: Props) {
   const { source, report, view, onView } = props;
-  useTraceVersion(source);
   const sentenceId = useId();
   const [plotRef, size] = useSize<HTMLDivElement>();
   const [isTable, setTable] = useState(false);
   const endTick = source.endTick();
-  const range = rangeOf(view, endTick);
-  const columns = Math.max(1, size.width - AXIS_WIDTH.amps - AXIS_WIDTH.volts);
-  const drawing = useTraceDrawing(source, range, columns, props.under?.(range, columns) ?? null, {
-    limitA: props.limitA,
-    setV: props.setV,
-    runningA: props.runningA,
-    marks: report?.marks ?? [],
+  // Only a view that moves with the newest sample ends there; others span the run.
+  const reach = view.follow && view.spanTicks !== null ? endTick : source.lengthTick();
+  const range = rangeOf(view, reach);
+  const columns = Math.max(1, size.width - PLOT.left - PLOT.right);
+  useTraceVersion(source, drawingIntervalMs(range, columns));
+  const drawing = useTraceDrawing(
+    source,
+    range,
+    columns,
+    props.under?.(range, columns) ?? null,
+    props.setV,
+  );
+  const gestures = useTraceGestures({
+    ref: plotRef,
+    view,
+    onView,
+    endTick: reach,
+    width: columns,
   });
-  const gestures = useTraceGestures({ ref: plotRef, view, onView, endTick, width: columns });
 
   return (
     <figure className="trace" aria-label="Trace of this run">
@@ -76,7 +90,18 @@ export function TraceFigure(props: Props) {
       >
         {size.width > 0 && size.height > 0 && (
           <div className="trace-drawn" aria-hidden="true">
-            <TraceFrame size={size} range={range} drawing={drawing} />
+            <CurvesContext value={drawing}>
+              <TraceFrame
+                {...size}
+                {...range}
+                ampsAxis={drawing.ampsAxis}
+                voltsAxis={drawing.voltsAxis}
+                limitA={props.limitA}
+                setV={props.setV}
+                runningA={props.runningA}
+                marks={report?.marks ?? NO_MARKS}
+              />
+            </CurvesContext>
           </div>
         )}
         {gestures.at !== null && (
@@ -93,4 +118,4 @@ export function TraceFigure(props: Props) {
       <StageStrip range={range} report={report} endTick={endTick} />
     </figure>
   );
-}
+});

@@ -1,63 +1,74 @@
-import { useRef } from 'react';
+import { memo, useRef } from 'react';
 import { CartesianGrid, ComposedChart, ReferenceLine, XAxis, YAxis, ZIndexLayer } from 'recharts';
+import type { Mark } from '../../core/stages/stage.ts';
 import { TICKS_PER_SECOND } from '../../core/trace/sample.ts';
 import { formatQuantity } from '../../core/units/format.ts';
-import type { Size } from '../parts/use-size.ts';
+import { gridLines, PLOT } from './grid-lines.ts';
 import { MarkFlags } from './mark-flags.tsx';
 import { SideLabel } from './side-label.tsx';
 import { clockWords, timeTicks } from './time-ticks.ts';
-import type { TraceDrawing } from './trace-drawing.ts';
 import { TraceLines } from './trace-lines.tsx';
-import type { TickRange } from './trace-view.ts';
 import { ampsDomain, axisTicks, tickDecimals, type ValueAxis, voltsDomain } from './value-axis.ts';
 
-/** Pixels left and right of the plot: the stage strip under it starts and ends with them. */
-export const AXIS_WIDTH = { amps: 64, volts: 60 } as const;
-const TOP = 26;
-const BOTTOM = 28;
 const ABOVE_REFERENCES = 500;
+const LABEL_HEIGHT = 34;
 const TICK_STYLE = { fontSize: 13, fill: 'var(--quiet)' } as const;
 
 interface Props {
-  readonly size: Size;
-  readonly range: TickRange;
-  readonly drawing: TraceDrawing;
+  readonly width: number;
+  readonly height: number;
+  readonly fromTick: number;
+  readonly toTick: number;
+  readonly ampsAxis: ValueAxis;
+  readonly voltsAxis: ValueAxis;
+  readonly limitA: number | null;
+  readonly setV: number | null;
+  readonly runningA: number | null;
+  readonly marks: readonly Mark[];
 }
 
-/** Axes, grid and reference lines by Recharts; the curves inside are our own paths. */
-export function TraceFrame({ size, range, drawing }: Props) {
-  const { ampsAxis, voltsAxis, limitA, setV, runningA } = drawing;
-  const times = timeTicks(range, Math.max(3, Math.floor(size.width / 120)));
+/**
+ * Axes, grid and reference lines by Recharts. The curves inside are our own paths and draw
+ * themselves: the frame is laid out again only when an axis or a mark moves.
+ */
+export const TraceFrame = memo(function TraceFrame(props: Props) {
+  const { width, height, fromTick, toTick, ampsAxis, voltsAxis, limitA, setV, runningA } = props;
+  const range = { fromTick, toTick };
+  const times = timeTicks(range, Math.max(3, Math.floor(width / 120)));
   const timeDecimals = (times[1] ?? TICKS_PER_SECOND) - (times[0] ?? 0) < TICKS_PER_SECOND ? 2 : 0;
-  const ampsTicks = axisTicks(ampsAxis, Math.max(2, Math.floor(size.height / 80)));
-  const voltsTicks = axisTicks(voltsAxis, size.height > 260 ? 3 : 2);
-  // Two labels of two lines each: nearer than this they would stand in each other.
+  const ampsTicks = axisTicks(ampsAxis, Math.max(2, Math.floor(height / 80)));
+  const voltsTicks = axisTicks(voltsAxis, height > 260 ? 3 : 2);
+  const [ampsLow, ampsHigh] = ampsDomain(ampsAxis);
+  // Nearer than this, two labels would stand in each other.
   const isApart =
     limitA === null ||
     runningA === null ||
-    Math.abs(limitA - runningA) * (size.height / ampsSpan(ampsAxis)) > 34;
+    Math.abs(limitA - runningA) * (height / (ampsHigh - ampsLow)) > LABEL_HEIGHT;
   const ends = useRef([{ tick: 0 }]);
 
   return (
     <ComposedChart
-      width={size.width}
-      height={size.height}
+      width={width}
+      height={height}
       data={ends.current}
-      margin={{ top: TOP, right: 0, bottom: 0, left: 0 }}
+      margin={{ top: PLOT.top, right: 0, bottom: 0, left: 0 }}
       accessibilityLayer={false}
     >
       <CartesianGrid
         stroke="var(--hairline)"
-        horizontalPoints={gridLines(size, drawing, ampsTicks, voltsTicks)}
+        horizontalPoints={[
+          ...gridLines(ampsTicks, [ampsLow, ampsHigh], height),
+          ...gridLines(voltsTicks, voltsDomain(voltsAxis), height),
+        ]}
       />
       <XAxis
         dataKey="tick"
         type="number"
-        domain={[range.fromTick, range.toTick]}
+        domain={[fromTick, toTick]}
         ticks={times}
         interval={0}
         allowDataOverflow
-        height={BOTTOM}
+        height={PLOT.bottom}
         tickFormatter={(tick: number) => clockWords(tick, timeDecimals)}
         tick={TICK_STYLE}
         tickLine={false}
@@ -65,8 +76,8 @@ export function TraceFrame({ size, range, drawing }: Props) {
       />
       <YAxis
         yAxisId="amps"
-        width={AXIS_WIDTH.amps}
-        domain={ampsDomain(ampsAxis)}
+        width={PLOT.left}
+        domain={[ampsLow, ampsHigh]}
         ticks={ampsTicks}
         tickFormatter={tickWords(ampsTicks, 'A')}
         {...valueAxisStyle('var(--amps)')}
@@ -74,7 +85,7 @@ export function TraceFrame({ size, range, drawing }: Props) {
       <YAxis
         yAxisId="volts"
         orientation="right"
-        width={AXIS_WIDTH.volts}
+        width={PLOT.right}
         domain={voltsDomain(voltsAxis)}
         ticks={voltsTicks}
         tickFormatter={tickWords(voltsTicks, 'V')}
@@ -113,30 +124,12 @@ export function TraceFrame({ size, range, drawing }: Props) {
         />
       )}
       <ZIndexLayer zIndex={ABOVE_REFERENCES}>
-        <TraceLines range={range} drawing={drawing} />
-        <MarkFlags range={range} marks={drawing.marks} />
+        <TraceLines range={range} ampsAxis={ampsAxis} voltsAxis={voltsAxis} />
+        <MarkFlags range={range} marks={props.marks} />
       </ZIndexLayer>
     </ComposedChart>
   );
-}
-
-/** Heights of the horizontal hairlines: one for each tick of either lane. */
-function gridLines(
-  size: Size,
-  { ampsAxis, voltsAxis }: TraceDrawing,
-  ampsTicks: readonly number[],
-  voltsTicks: readonly number[],
-): number[] {
-  const height = size.height - TOP - BOTTOM;
-  const at = (ticks: readonly number[], [low, high]: readonly [number, number]) =>
-    ticks.map((value) => TOP + ((high - value) / (high - low)) * height);
-  return [...at(ampsTicks, ampsDomain(ampsAxis)), ...at(voltsTicks, voltsDomain(voltsAxis))];
-}
-
-function ampsSpan(axis: ValueAxis): number {
-  const [low, high] = ampsDomain(axis);
-  return high - low;
-}
+});
 
 function valueAxisStyle(fill: string) {
   return {

@@ -24,13 +24,24 @@ export const FIRST_VIEW: TraceView = { follow: true, spanTicks: SPANS[0].spanTic
 const SHORTEST_TICKS = 0.2 * TICKS_PER_SECOND;
 const SHORTEST_ALL_TICKS = 10 * TICKS_PER_SECOND;
 
-/** The stretch to draw, given the run's newest tick. A young run starts at the left edge. */
+/** Part of the width that is kept free for what comes next: the frame moves on when it is full. */
+const AHEAD = 1 / 60;
+
+/**
+ * The stretch to draw, given the run's newest tick. A young run starts at the left edge; then the
+ * stretch moves on in small steps, so that axes are laid out twice a second and not with every
+ * sample.
+ */
 export function rangeOf(view: TraceView, endTick: number): TickRange {
   if (!view.follow) return { fromTick: view.fromTick, toTick: view.toTick };
   if (view.spanTicks === null) {
-    return { fromTick: 0, toTick: Math.max(SHORTEST_ALL_TICKS, endTick) };
+    const end = Math.max(SHORTEST_ALL_TICKS, endTick);
+    // A power of two, or the step itself would move with the end.
+    const step = 2 ** Math.floor(Math.log2(end * AHEAD));
+    return { fromTick: 0, toTick: Math.ceil(end / step) * step };
   }
-  const toTick = Math.max(view.spanTicks, endTick);
+  const step = view.spanTicks * AHEAD;
+  const toTick = Math.max(view.spanTicks, Math.ceil(endTick / step) * step);
   return { fromTick: toTick - view.spanTicks, toTick };
 }
 

@@ -1,17 +1,9 @@
 import { useRef } from 'react';
-import type { Mark } from '../../core/stages/stage.ts';
 import type { TraceWindow } from '../../core/trace/sample.ts';
 import type { TraceSource } from '../live/trace-source.ts';
 import type { TraceDrawing, UnderRun } from './trace-drawing.ts';
 import type { TickRange } from './trace-view.ts';
 import { steadyAxis, type ValueAxis } from './value-axis.ts';
-
-export interface DrawingFacts {
-  readonly limitA: number | null;
-  readonly setV: number | null;
-  readonly runningA: number | null;
-  readonly marks: readonly Mark[];
-}
 
 /** Most entries that a curve is drawn from, however wide the window is. */
 const MOST_COLUMNS = 1600;
@@ -24,7 +16,7 @@ export function useTraceDrawing(
   range: TickRange,
   columns: number,
   under: UnderRun | null,
-  facts: DrawingFacts,
+  setV: number | null,
 ): TraceDrawing {
   const axes = useRef<{ runId: string; amps: ValueAxis; volts: ValueAxis } | null>(null);
   const window = source.window(range.fromTick, range.toTick, Math.min(MOST_COLUMNS, columns));
@@ -38,11 +30,11 @@ export function useTraceDrawing(
   const volts = steadyAxis(
     before?.volts ?? null,
     lowest(window.voltsMin),
-    Math.max(highest(window.voltsMax), facts.setV ?? 0),
+    Math.max(highest(window.voltsMax), setV ?? 0),
     LEAST_VOLTS,
   );
   axes.current = { runId: source.runId, amps, volts };
-  return { window, under, ampsAxis: amps, voltsAxis: volts, ...facts };
+  return { window, under, ampsAxis: amps, voltsAxis: volts };
 }
 
 function highest(values: TraceWindow['ampsMax']): number {

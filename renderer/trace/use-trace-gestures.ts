@@ -6,7 +6,7 @@ import {
   useRef,
   useState,
 } from 'react';
-import { AXIS_WIDTH } from './trace-frame.tsx';
+import { PLOT } from './grid-lines.ts';
 import { pan, rangeOf, type TraceView, zoom } from './trace-view.ts';
 
 interface Given {
@@ -31,7 +31,7 @@ export function useTraceGestures(given: Given) {
 
   const plotX = (clientX: number): number => {
     const left = latest.current.ref.current?.getBoundingClientRect().left ?? 0;
-    return Math.min(latest.current.width, Math.max(0, clientX - left - AXIS_WIDTH.amps));
+    return Math.min(latest.current.width, Math.max(0, clientX - left - PLOT.left));
   };
 
   // React listens to wheels passively; zooming must keep the page still.
@@ -46,7 +46,7 @@ export function useTraceGestures(given: Given) {
         return;
       }
       const range = rangeOf(view, endTick);
-      const left = element.getBoundingClientRect().left + AXIS_WIDTH.amps;
+      const left = element.getBoundingClientRect().left + PLOT.left;
       const share = Math.min(1, Math.max(0, (event.clientX - left) / width));
       const tick = range.fromTick + share * (range.toTick - range.fromTick);
       const factor = event.deltaY > 0 ? ZOOM_STEP : 1 / ZOOM_STEP;

@@ -15,12 +15,18 @@ const SHRINK_BELOW = 0.45;
  * An axis that holds still: grows at once when a value leaves it, shrinks only when the values
  * fill less than half of it. `least` is the smallest height worth showing.
  */
-export function steadyAxis(before: ValueAxis | null, min: number, max: number, least: number) {
+export function steadyAxis(
+  before: ValueAxis | null,
+  min: number,
+  max: number,
+  least: number,
+): ValueAxis {
   const high = niceCeiling(Math.max(least, max * HEADROOM));
   const low = min < -least / 2 ? -niceCeiling(-min * HEADROOM) : 0;
   if (before === null) return { low, high };
   const keepsHigh = max <= before.high && high > before.high * SHRINK_BELOW;
   const keepsLow = min >= before.low && (before.low === 0 || low < before.low * SHRINK_BELOW);
+  if (keepsHigh && keepsLow) return before;
   return { low: keepsLow ? before.low : low, high: keepsHigh ? before.high : high };
 }
 

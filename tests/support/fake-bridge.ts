@@ -123,8 +123,8 @@ export function createFakeBridge(scene: FakeScene): Bridge & { play: (seconds: n
     if (scene.bench.supply.link === 'lost') supply(scene.bench.supply);
   };
 
-  return {
-    play: (seconds) => step(seconds, false),
+  const known = {
+    play: (seconds: number) => step(seconds, false),
     on: (event, listener) => {
       const all = (listeners[event] ?? []) as (typeof listener)[];
       all.push(listener);
@@ -279,7 +279,13 @@ export function createFakeBridge(scene: FakeScene): Bridge & { play: (seconds: n
           .map((one) => ({ run: one.run, jobNumber: 1, boardModel: 'Larkspur L-300 main board' })),
       ),
     recovered: () => ok([]),
-  };
+  } satisfies Partial<Bridge> & { play: (seconds: number) => void };
+  return new Proxy(known, {
+    get: (calls, name: string) =>
+      name in calls
+        ? calls[name as keyof typeof calls]
+        : () => no('not-found', `The fake bench has no ${name}`, 'Look at it in the real window.'),
+  }) as unknown as Bridge & { play: (seconds: number) => void };
 }
 
 export const QUIET_SCENE: FakeScene = {
