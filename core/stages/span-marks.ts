@@ -11,18 +11,22 @@ export interface Fed {
   readonly amps: number;
 }
 
-/** Marks that show only in the shape of the trace: feed changes and back-feeding. */
+/**
+ * Marks that show only in the shape of the trace: feed changes and back-feeding, the latter from the
+ * tick on from which the feed settings hold.
+ */
 export function spanMarks(
   spans: readonly Span[],
   board: Board,
   lastFed: Fed | null,
+  feedSince: number,
 ): { marks: Mark[]; lastFed: Fed | null } {
   const marks: Mark[] = [];
   let last = lastFed;
   let backFed = false;
   for (const span of spans) {
     const p = span.piece;
-    const back = isBackFed(span, board);
+    const back = span.start >= feedSince && isBackFed(span, board);
     if (back && !backFed)
       marks.push({ mark: 'back-fed', atS: at(span), text: backWords(span, board) });
     backFed = back;

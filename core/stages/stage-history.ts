@@ -47,6 +47,8 @@ interface Analysis {
 
 /** Names pieces, keeps for good what can no longer change, and forgets its pieces. */
 export class StageHistory {
+  /** Tick from which the feed settings hold: earlier volts are not judged by them. */
+  feedSince = 0;
   private readonly stages: Stage[] = [];
   private readonly marks: Mark[] = [];
   private readonly steps: Step[] = [];
@@ -68,7 +70,7 @@ export class StageHistory {
     const a = this.analyse(pieces, endTick, settings, ammeter);
     const named = splitCreeps(this.withOpen(a.named), ammeter.countA);
     const steps = staircaseSteps(this.beyondOpen(a.named), this.stepBase).steps;
-    const marks = spanMarks(a.spans, a.board, this.fed).marks;
+    const marks = spanMarks(a.spans, a.board, this.fed, this.feedSince).marks;
     return {
       stages: [...this.stages, ...named.map((n) => stageOf(n, a.board, closed))],
       marks: [...this.marks, ...a.inrush, ...marks],
@@ -158,7 +160,7 @@ export class StageHistory {
 
   private keepMarks(a: Analysis, cutTick: number): void {
     const old = a.spans.filter((s) => s.end <= cutTick);
-    const { marks, lastFed } = spanMarks(old, a.board, this.fed);
+    const { marks, lastFed } = spanMarks(old, a.board, this.fed, this.feedSince);
     const before = a.inrush.filter((m) => m.atS * TICKS_PER_SECOND < cutTick);
     for (const mark of [...before, ...marks]) {
       if (this.marks.length < MOST_KEPT) this.marks.push(mark);

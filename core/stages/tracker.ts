@@ -53,7 +53,9 @@ class StageTracker implements Tracker {
   private settleTick = SETTLE_S * TICKS_PER_SECOND;
 
   constructor(settings: TrackerSettings) {
-    this.settings = soundSettings(settings);
+    const sound = soundSettings(settings);
+    // The running level was seen at the volts that were set then, whatever is set later.
+    this.settings = { ...sound, runningV: sound.runningV ?? sound.setV };
   }
 
   push(sample: Sample): void {
@@ -179,7 +181,7 @@ class StageTracker implements Tracker {
   }
 
   changeFeed(atTick: number, f: { setV: number | null; limitA: number | null }): void {
-    void atTick;
+    this.history.feedSince = atTick;
     this.settings = soundSettings({ ...this.settings, setV: f.setV, limitA: f.limitA });
   }
 
