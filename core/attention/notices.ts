@@ -18,6 +18,7 @@ export interface NoticeFinder {
 
 /** Stages that last no longer than this change again by themselves: a staircase is no news. */
 const LASTS_S = 3;
+const GUARD_CODES: ReadonlySet<string> = new Set(['guard-tripped', 'watcher-acted']);
 
 /** Makes a finder; a stage is told once, and when it has lasted 3 s. */
 export function createNoticeFinder(settings: () => AttentionSettings): NoticeFinder {
@@ -34,7 +35,7 @@ export function createNoticeFinder(settings: () => AttentionSettings): NoticeFin
       return { about: 'stage', title: STAGE_WORDS[newest.stage], body: newest.reason };
     },
     alarm(trouble) {
-      const isGuard = trouble.where.toLowerCase().includes('guard');
+      const isGuard = GUARD_CODES.has(trouble.code);
       const wanted = isGuard ? settings().noticeGuard : settings().noticeLost;
       if (!wanted) return null;
       const body = `${trouble.where}. ${trouble.todo}`;

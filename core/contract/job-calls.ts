@@ -27,12 +27,16 @@ export const jobCalls = {
     z.object({ jobId: id, itemId: id, reason: note.min(3, 'say why in a few words') }),
   ),
   reopenItem: answers<ChecklistItem>()(z.object({ jobId: id, itemId: id })),
+  /** Writes words beside a step and leaves it open. */
+  noteItem: answers<ChecklistItem>()(z.object({ jobId: id, itemId: id, note })),
   addReading: answers<Reading>()(readingFields),
   /** Readings taken while no job was open. */
   looseReadings: answers<readonly Reading[]>()(z.object({})),
   giveReading: answers<Reading>()(
     z.object({ readingId: id, jobId: id.nullable(), itemId: id.nullable(), place: line }),
   ),
+  /** Takes back a reading that was no reading; its step opens again when it was the only one. */
+  forgetReading: answers<null>()(z.object({ readingId: id })),
   addPart: answers<Part>()(z.object({ jobId: id, part: partFields })),
   changePart: answers<Part>()(z.object({ id, part: partFields })),
 } as const;

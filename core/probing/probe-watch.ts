@@ -19,7 +19,8 @@ export interface ProbeWatch {
   want(quantity: Quantity | null): void;
   /**
    * Takes the newest reading as it is: a dead rail, an open line, a point that does not settle.
-   * Never a resistance on a live board. Empty when there is nothing to take.
+   * Never a resistance on a live board. Empty when there is nothing to take, also because this
+   * touch has given its reading.
    */
   force(): readonly ProbeEvent[];
   /** The taken reading turned out to be none: the next touch takes its place. */
@@ -62,6 +63,8 @@ export function createProbeWatch(settings: WatchSettings = USUAL_WATCH): ProbeWa
   let liftedAtMs = Number.NEGATIVE_INFINITY;
   let refusedFor: Refusal | null = null;
   let hasTaken = false;
+  /** The touch that is on now has given its reading. */
+  let isSpent = false;
   let replaces = false;
   let fresh = true;
 
@@ -89,6 +92,7 @@ export function createProbeWatch(settings: WatchSettings = USUAL_WATCH): ProbeWa
     const kind = replaces && hasTaken ? 'replaced' : 'taken';
     phase = 'lift';
     hasTaken = true;
+    isSpent = true;
     replaces = false;
     contact = [];
     return [{ kind, reading: taken }];
@@ -109,6 +113,7 @@ export function createProbeWatch(settings: WatchSettings = USUAL_WATCH): ProbeWa
     // A touch that came to nothing passes on what it was to replace.
     if (phase !== 'settling' || replaces) liftedAtMs = openSince.tMs;
     phase = 'armed';
+    isSpent = false;
     refusedFor = null;
     return [{ kind: 'lifted' }, { kind: 'armed' }];
   }
@@ -156,6 +161,7 @@ export function createProbeWatch(settings: WatchSettings = USUAL_WATCH): ProbeWa
         quantity = reading.quantity;
         contact = [];
         openSince = null;
+        isSpent = false;
         lead.forget();
         if (phase !== 'refused') phase = 'lift';
       }
@@ -167,7 +173,7 @@ export function createProbeWatch(settings: WatchSettings = USUAL_WATCH): ProbeWa
       refusedFor = null;
     },
     force() {
-      if (newest === null || (newest.value === null && !newest.overload)) return [];
+      if (newest === null || isSpent || (newest.value === null && !newest.overload)) return [];
       const why = whyRefused(newest);
       if (why !== null) {
         refusedFor = null;
@@ -178,6 +184,7 @@ export function createProbeWatch(settings: WatchSettings = USUAL_WATCH): ProbeWa
     },
     unsay(why) {
       hasTaken = false;
+      isSpent = false;
       refusedFor = null;
       return refuse(why);
     },

@@ -3,6 +3,8 @@ import type { BenchState, benchCalls } from '../../core/contract/bench-calls.ts'
 import type { Events, Handlers } from '../../core/contract/contract.ts';
 import type { guardCalls } from '../../core/contract/guard-calls.ts';
 import { type Trouble, troubleOf } from '../../core/errors.ts';
+import type { MeterReading } from '../../core/instruments/meter.ts';
+import type { SupplyReading } from '../../core/instruments/supply.ts';
 import type { Feed, Job } from '../../core/job/job.ts';
 import type { Clock } from '../../core/scpi/session-clock.ts';
 import type { RecorderCalls } from '../ledger/recorder-calls.ts';
@@ -20,7 +22,8 @@ const METER_POLL_MS = 200;
 const BEAT_MS = 50;
 /** Every how many beats: bench state to the window, samples to the ledger, report kept, ring trimmed. */
 const STATE_BEATS = 2;
-const LEDGER_BEATS = 5;
+const LEDGER_BEATS = 2;
+const STAGE_BEATS = 5;
 const REPORT_BEATS = 100;
 const TRIM_BEATS = 1200;
 /** What is recorded without a job is kept this long. */
@@ -35,12 +38,16 @@ export interface BenchOptions extends SafetyOptions {
   /** Where the chosen instruments are remembered. */
   readonly addressFile: string;
   readonly seed: number;
+  /** Who else hears each reading, after guard and recorder. */
+  meterReading?(reading: MeterReading, midMs: number): void;
+  supplyReading?(reading: SupplyReading, midMs: number): void;
 }
 
 /** The bench side of the app: instruments, what is being recorded, and the calls that act on it. */
 export interface Bench {
   readonly handlers: Handlers<typeof benchCalls & typeof guardCalls>;
   readonly isOutputOn: boolean;
+  readonly state: BenchState;
   acknowledge(sequence: number): void;
   /** The window was loaded anew. */
   windowOpened(): void;
@@ -125,6 +132,7 @@ export function createBench(options: BenchOptions): Bench {
     reading: (reading, midMs) => {
       safety.seeReading(reading, midMs);
       recorder.push(reading, midMs);
+      options.supplyReading?.(reading, midMs);
     },
     changed,
     setpointsMoved: (setV, limitA) => {
@@ -140,7 +148,7 @@ export function createBench(options: BenchOptions): Bench {
     clock,
     intervalMs: METER_POLL_MS,
     open: (address) => openLink('meter', address, pretend),
-    reading: () => {},
+    reading: (reading, midMs) => options.meterReading?.(reading, midMs),
     changed,
     lost: alarm,
   });
@@ -165,6 +173,7 @@ export function createBench(options: BenchOptions): Bench {
       dirty = false;
       tell('benchChanged', state());
     }
+    if (beats % STAGE_BEATS === 0) recorder.tellStages();
     if (beats % LEDGER_BEATS === 0) {
       recorder.flush().catch((thrown) => alarm(troubleOf(thrown, 'recording')));
     }
@@ -205,6 +214,9 @@ export function createBench(options: BenchOptions): Bench {
             meter: meter.state.address,
           }),
       }),
+    },
+    get state() {
+      return state();
     },
     get isOutputOn() {
       return supply.state.outputOn === true;

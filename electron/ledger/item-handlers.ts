@@ -9,7 +9,9 @@ import type { Db, LedgerContext } from './ledger-context.ts';
 import { missing } from './missing.ts';
 import { readingsOfJob } from './reading-store.ts';
 
-type ItemHandlers = Handlers<Pick<typeof jobCalls, 'doItem' | 'skipItem' | 'reopenItem'>>;
+type ItemHandlers = Handlers<
+  Pick<typeof jobCalls, 'doItem' | 'skipItem' | 'reopenItem' | 'noteItem'>
+>;
 
 /** The window's calls about the steps of a job's checklist. */
 export function createItemHandlers(context: LedgerContext): ItemHandlers {
@@ -60,6 +62,9 @@ export function createItemHandlers(context: LedgerContext): ItemHandlers {
         }
         return { state: 'skipped', at: context.now(), reason: reason.trim() };
       }),
+
+    noteItem: ({ jobId, itemId, note }) =>
+      set(jobId, itemId, () => ({ state: 'open', at: null, reason: note })),
 
     reopenItem: ({ jobId, itemId }) => set(jobId, itemId, () => ({ state: 'open', at: null })),
   };

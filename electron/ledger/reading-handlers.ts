@@ -9,11 +9,17 @@ import { checklistOf } from './item-handlers.ts';
 import { findItemRow, updateItem } from './item-store.ts';
 import type { Db, LedgerContext } from './ledger-context.ts';
 import { missing } from './missing.ts';
-import { findReading, insertReading, readingsOfJob, updateReading } from './reading-store.ts';
+import {
+  deleteReading,
+  findReading,
+  insertReading,
+  readingsOfJob,
+  updateReading,
+} from './reading-store.ts';
 import { findRunRow } from './run-store.ts';
 
 type ReadingHandlers = Handlers<
-  Pick<typeof jobCalls, 'addReading' | 'looseReadings' | 'giveReading'>
+  Pick<typeof jobCalls, 'addReading' | 'looseReadings' | 'giveReading' | 'forgetReading'>
 >;
 
 /** The window's calls about readings. A reading for a step does that step. */
@@ -111,6 +117,18 @@ export function createReadingHandlers(context: LedgerContext): ReadingHandlers {
         await changeJobWith(context, before.jobId, async () => {});
       }
       return (await findReading(db, readingId))!;
+    },
+
+    async forgetReading({ readingId }) {
+      const before = await findReading(db, readingId);
+      if (before === undefined) throw missing('reading', readingId);
+      const forget = async (trx: Db) => {
+        await deleteReading(trx, readingId);
+        if (before.itemId !== null) await leave(trx, before.itemId);
+      };
+      if (before.jobId === null) await db.transaction().execute(forget);
+      else await changeJobWith(context, before.jobId, forget);
+      return null;
     },
   };
 }

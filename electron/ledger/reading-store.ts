@@ -67,3 +67,7 @@ export async function updateReading(
 ): Promise<void> {
   await db.updateTable('readings').set(columns).where('id', '=', id).execute();
 }
+
+export async function deleteReading(db: Db, id: string): Promise<void> {
+  await db.deleteFrom('readings').where('id', '=', id).execute();
+}

@@ -1,8 +1,10 @@
 import path from 'node:path';
-import { app, type BrowserWindow, powerMonitor } from 'electron';
+import { app, type BrowserWindow, powerMonitor, powerSaveBlocker } from 'electron';
 import type { Calls, EventName, Events, Handlers } from '../../core/contract/contract.ts';
 import { type Trouble, troubleOf } from '../../core/errors.ts';
+import { createAttention } from '../attention/attention.ts';
 import { createBench } from '../bench/bench.ts';
+import { createHandsFree, type HandsFree } from '../bench/hands-free.ts';
 import { monotonicClock } from '../bench/monotonic-clock.ts';
 import { registerCalls, tell } from '../ipc/register-calls.ts';
 import { openLedger } from '../ledger/ledger-client.ts';
@@ -10,7 +12,10 @@ import { sqliteBinding } from '../ledger/sqlite-binding.ts';
 import { watchNoteFile } from '../watch/watch-note-file.ts';
 import { watchOwnApp } from '../watch/watch-own-app.ts';
 import { appHandlers } from './app-handlers.ts';
+import { attentionHandlers } from './attention-handlers.ts';
 import { openMainWindow } from './main-window.ts';
+import { createReadoutWindow } from './readout-window.ts';
+import { showNotice } from './show-notice.ts';
 import { traceFileHandlers } from './trace-file-handlers.ts';
 import { keepWindowAlive } from './window-policy.ts';
 
@@ -20,10 +25,22 @@ const PRETEND_SEED = 1;
 /** Start-up as a list: ledger, bench, calls, window, then what was chosen last is connected. */
 export async function openApp(o: { out: string; ledgerPath: string }): Promise<void> {
   let window: BrowserWindow | null = null;
+  let handsFree: HandsFree | null = null;
+  const dataFolder = path.dirname(o.ledgerPath);
+  const preload = path.join(o.out, 'preload.cjs');
+  const readout = createReadoutWindow(preload, path.join(dataFolder, 'readout-window.json'));
+  const attention = createAttention({
+    file: path.join(dataFolder, 'attention.json'),
+    blocker: powerSaveBlocker,
+    show: (notice) => showNotice(notice, () => window?.focus()),
+  });
   const say = <E extends EventName>(event: E, fact: Events[E]) => {
     if (window !== null) tell(window.webContents, event, fact);
+    // The readout draws no trace: batches are acknowledged by who draws them.
+    if (readout.contents !== null && event !== 'liveBatch') tell(readout.contents, event, fact);
+    attention.hear(event, fact);
+    handsFree?.hear(event, fact);
   };
-  const dataFolder = path.dirname(o.ledgerPath);
   const binding = sqliteBinding();
   const ledger = await openLedger({
     path: o.ledgerPath,
@@ -40,6 +57,8 @@ export async function openApp(o: { out: string; ledgerPath: string }): Promise<v
     tell: say,
     addressFile: path.join(path.dirname(o.ledgerPath), 'instruments.json'),
     seed: PRETEND_SEED,
+    meterReading: (reading, midMs) => handsFree?.meterReading(reading, midMs),
+    supplyReading: (reading, midMs) => handsFree?.supplyReading(reading, midMs),
     startWatch: watchOwnApp(dataFolder),
     guardFile: path.join(dataFolder, 'guard.json'),
     watchNoteFile: watchNoteFile(dataFolder),
@@ -48,14 +67,28 @@ export async function openApp(o: { out: string; ledgerPath: string }): Promise<v
       await ledger.handlers.addRunNote({ id, atS: run.durationS, text });
     },
   });
+  const hands = createHandsFree({
+    bench: () => bench.state,
+    acts: bench.handlers,
+    ledger: ledger.handlers,
+    wallMs: Date.now,
+    tell: say,
+  });
+  handsFree = hands;
   const handlers: Handlers<Calls> = {
     ...ledger.handlers,
     ...bench.handlers,
+    ...hands.handlers,
+    ...attentionHandlers({ attention, readout }),
     ...appHandlers({ bench, ledger, out: o.out, window: () => window }),
     ...traceFileHandlers({ ledger, window: () => window }),
   };
-  registerCalls(handlers, (contents) => contents === window?.webContents);
-  window = openMainWindow(path.join(o.out, 'preload.cjs'));
+  registerCalls(
+    handlers,
+    (contents) => contents === window?.webContents || contents === readout.contents,
+  );
+  window = openMainWindow(preload);
+  window.on('closed', () => readout.hide());
   keepWindowAlive(window, bench, (trouble: Trouble) => say('alarmRaised', trouble));
   app.on('second-instance', () => {
     window?.restore();
@@ -69,8 +102,10 @@ export async function openApp(o: { out: string; ledgerPath: string }): Promise<v
     if (closing) return;
     event.preventDefault();
     closing = true;
-    bench
+    hands
       .close()
+      .catch((thrown) => console.error(troubleOf(thrown, 'closing').what))
+      .then(() => bench.close())
       .catch((thrown) => console.error(troubleOf(thrown, 'closing').what))
       .then(() => ledger.close())
       .catch((thrown) => console.error(troubleOf(thrown, 'closing').what))

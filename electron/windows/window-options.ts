@@ -13,6 +13,8 @@ export function safeWindow(preload: string): BrowserWindowConstructorOptions {
       spellcheck: false,
       navigateOnDragDrop: false,
       backgroundThrottling: false,
+      // A tone must not wait for a click: hands and eyes are elsewhere.
+      autoplayPolicy: 'no-user-gesture-required',
     },
   };
 }

@@ -8,7 +8,12 @@ const reportOf = (stage: StageId, lastsS: number) =>
     stages: [{ stage, startS: 10, endS: 10 + lastsS, reason: 'Because.', confidence: 0.9 }],
   }) as unknown as StageReport;
 const trouble = (where: string) =>
-  ({ code: 'port-lost', what: 'The supply is gone', where, todo: 'Look.' }) as const;
+  ({
+    code: where.startsWith('guard') ? 'guard-tripped' : 'port-lost',
+    what: 'The supply is gone',
+    where,
+    todo: 'Look.',
+  }) as const;
 
 describe('notices on the desktop', () => {
   it('tell a stage once, when it has lasted', () => {

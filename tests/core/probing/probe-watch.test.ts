@@ -111,6 +111,9 @@ describe('the probe watch', () => {
     feed(0, 0);
     expect(feed(0.001, 0.001, 0.001, 0.001, 0.001, 0.001)).toEqual([]);
     expect(watch.force()).toMatchObject([{ kind: 'taken', reading: { value: 0.001 } }]);
+    expect(watch.force()).toEqual([]);
+    feed(0, 0);
+    expect(watch.force()).toMatchObject([{ kind: 'taken' }]);
   });
 
   it('refuses resistance while the output is on, while the feed holds volts, and below zero', () => {
