@@ -34,8 +34,10 @@ export interface RecorderHooks {
 export interface BenchRecorder {
   readonly current: RecordedRun | null;
   push(reading: SupplyReading, midMs: number): void;
-  /** Called about every 250 ms: to the ledger, and the stages to the window. */
+  /** Hands what was gathered to the ledger. */
   flush(): Promise<void>;
+  /** Tells the window the stages when they have moved on. */
+  tellStages(): void;
   saveReport(): Promise<void>;
   /** Ends what is being recorded and waits until the ledger has it. */
   stop(end: RunEnd): Promise<void>;
@@ -188,11 +190,12 @@ export function createBenchRecorder(hooks: RecorderHooks): BenchRecorder {
       while (preRoll[0] && preRoll[0].midMs < midMs - PRE_ROLL_MS) preRoll.shift();
     },
     async flush() {
-      const run = current;
-      if (run === null || !moved) return;
+      await current?.flush();
+    },
+    tellStages() {
+      if (current === null || !moved) return;
       moved = false;
-      hooks.stagesMoved(run.run.id, run.tracker.report());
-      await run.flush();
+      hooks.stagesMoved(current.run.id, current.tracker.report());
     },
     async saveReport() {
       if (current?.run.kind === 'powered') await current.saveReport();

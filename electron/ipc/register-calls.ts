@@ -68,5 +68,5 @@ export function registerCalls(
 
 /** Tells a window a past fact. */
 export function tell<E extends EventName>(contents: WebContents, event: E, fact: Events[E]): void {
-  if (!contents.isDestroyed()) contents.send(`fact:${event}`, fact);
+  if (!contents.isDestroyed() && !contents.isCrashed()) contents.send(`fact:${event}`, fact);
 }

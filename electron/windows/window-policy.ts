@@ -3,6 +3,7 @@ import type { Trouble } from '../../core/errors.ts';
 
 /** A second crash of the window within this time means that nobody can see the draw any more. */
 const CRASHES_WITHIN_MS = 60_000;
+const RELOAD_AFTER_MS = 200;
 
 interface WatchedBench {
   readonly isOutputOn: boolean;
@@ -38,6 +39,9 @@ export function keepWindowAlive(
           : 'Recording went on meanwhile; look at the board.',
       }),
     );
-    window.reload();
+    // Not from inside this event: the frame that is to be loaded again is still being taken down.
+    setTimeout(() => {
+      if (!window.isDestroyed()) window.reload();
+    }, RELOAD_AFTER_MS);
   });
 }

@@ -4,6 +4,7 @@ import { connect } from 'node:net';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { createInterface } from 'node:readline';
+import { nodePath } from './node-path.ts';
 
 /** The pretend bench in a process of its own. */
 export interface PretendProcess {
@@ -28,7 +29,7 @@ export async function startPretend(...args: readonly string[]): Promise<PretendP
   const words = ['pretend', ...args, '--hands', 'FOLDER/hands'].map((word) =>
     word.replace('FOLDER', folder),
   );
-  const child = spawn(process.execPath, [MAIN, ...words], { stdio: ['ignore', 'pipe', 'pipe'] });
+  const child = spawn(nodePath, [MAIN, ...words], { stdio: ['ignore', 'pipe', 'pipe'] });
   let said = '';
   child.stderr.on('data', (piece: Buffer) => {
     said += piece.toString();

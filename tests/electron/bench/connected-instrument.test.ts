@@ -10,10 +10,11 @@ import { openPretendLink } from '../../../electron/bench/pretend-link.ts';
 import { openSerialLink } from '../../../electron/bench/serial-link.ts';
 import { dialogueMeter } from '../../support/dialogue-meter.ts';
 import { dialogueSupply } from '../../support/dialogue-supply.ts';
+import { nodePath } from '../../support/node-path.ts';
 import { devicePty, hasSocat, type Pty } from '../../support/pty.ts';
 
 const DEVICE = new URL('../../support/dialogue-process.ts', import.meta.url).pathname;
-const device = (...words: string[]) => devicePty([process.execPath, DEVICE, ...words]);
+const device = (...words: string[]) => devicePty([nodePath, DEVICE, ...words]);
 
 const ends: (() => Promise<void>)[] = [];
 afterEach(async () => {
