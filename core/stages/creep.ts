@@ -1,6 +1,6 @@
 import { TICKS_PER_SECOND } from '../trace/sample.ts';
-import { medianOf, NORMAL_QUARTILE } from '../trace/statistics.ts';
 import { fitLine } from '../trace/straight-line.ts';
+import { blockNoise, straightLines } from './bent-line.ts';
 import type { Block } from './piece.ts';
 
 /** A stretch of steady slope, in amps from its start to its end. */
@@ -17,7 +17,6 @@ const LEAST_SHARE = 0.1;
 const LEAST_BLOCKS = 5;
 /** Readings that a slope needs. */
 const LEAST_BINS = 10;
-const CUT = 24;
 const STANDS_OUT = 2.5;
 
 /**
@@ -33,7 +32,7 @@ export function findCreeps(blocks: readonly Block[], endTick: number, countA: nu
   const y = blocks.map((b) => b.amps);
   const noise = blockNoise(y, countA);
   // Within one count the error of neighbours is alike: it must not be fitted by steps.
-  const lines = linesOf(x, y, Math.hypot(noise, countA / 2));
+  const lines = straightLines(x, y, Math.hypot(noise, countA / 2), LEAST_BLOCKS);
   const restless = restlessness(x, y, lines);
   const found: Creep[] = [];
   for (const [k, [from, to]] of lines.entries()) {
@@ -121,67 +120,4 @@ function restlessness(x: number[], y: number[], lines: readonly [number, number]
     return sum / Math.max(1, each.length - 1);
   };
   return { beside };
-}
-
-/** Noise of the block means in amps, from how much three neighbours bend, and from the count. */
-function blockNoise(y: readonly number[], countA: number): number {
-  const bends: number[] = [];
-  for (let i = 1; i + 1 < y.length; i++) bends.push(Math.abs(y[i - 1]! - 2 * y[i]! + y[i + 1]!));
-  const bend = medianOf(bends) / NORMAL_QUARTILE / Math.sqrt(6);
-  return Math.hypot(bend, countA / Math.sqrt(12));
-}
-
-/** Exact partition into straight lines by least squares, at most 64 blocks or a few more. */
-function linesOf(x: readonly number[], y: readonly number[], noise: number): [number, number][] {
-  const n = x.length;
-  const variance = noise * noise + (0.004 * meanSize(y)) ** 2 + 1e-10;
-  const cost = lineCosts(x, y);
-  const best = new Float64Array(n + 1).fill(Number.POSITIVE_INFINITY);
-  const from = new Int32Array(n + 1);
-  best[0] = -CUT;
-  for (let end = LEAST_BLOCKS; end <= n; end++) {
-    for (let start = 0; start + LEAST_BLOCKS <= end; start++) {
-      const total = best[start]! + cost(start, end) / variance + CUT;
-      if (total < best[end]!) {
-        best[end] = total;
-        from[end] = start;
-      }
-    }
-  }
-  const cuts: [number, number][] = [];
-  for (let end = n; end > 0; end = from[end]!) cuts.unshift([from[end]!, end]);
-  return cuts;
-}
-
-function meanSize(y: readonly number[]): number {
-  return y.reduce((a, b) => a + Math.abs(b), 0) / y.length;
-}
-
-/** Residual squares of the line through any stretch, from running sums. */
-function lineCosts(x: readonly number[], y: readonly number[]) {
-  const n = x.length;
-  const my = y.reduce((a, b) => a + b, 0) / n;
-  const mx = x.reduce((a, b) => a + b, 0) / n;
-  const s = Array.from({ length: 5 }, () => new Float64Array(n + 1));
-  for (let i = 0; i < n; i++) {
-    const dx = x[i]! - mx;
-    const dy = y[i]! - my;
-    [dx, dy, dx * dx, dx * dy, dy * dy].forEach((v, k) => {
-      s[k]![i + 1] = s[k]![i]! + v;
-    });
-  }
-  return (start: number, end: number): number => {
-    const m = end - start;
-    const [sx, sy, sxx, sxy, syy] = s.map((column) => column[end]! - column[start]!) as [
-      number,
-      number,
-      number,
-      number,
-      number,
-    ];
-    const vx = sxx - (sx * sx) / m;
-    const vxy = sxy - (sx * sy) / m;
-    const vy = syy - (sy * sy) / m;
-    return Math.max(0, vx > 0 ? vy - (vxy * vxy) / vx : vy);
-  };
 }

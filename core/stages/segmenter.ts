@@ -109,7 +109,7 @@ export class Segmenter {
     const last = this.recent[this.recent.length - 1]!.bin;
     this.recent.push({ bin, feed, sigma });
     if (this.recent.length > 2 * MEMORY) this.recent = this.recent.slice(-MEMORY);
-    const scale = Math.max(sigma, 0.015 * Math.abs(this.level), this.noise.quantum() * 0.6);
+    const scale = Math.max(sigma, 0.015 * Math.abs(this.level), this.noise.quantum() * 0.4);
     const off = (bin.amps - this.level) / scale;
     const signal = this.cusum.push(Math.max(-4, Math.min(4, off)));
     if (signal !== 0) {
