@@ -1,6 +1,7 @@
 import { STAGE_WORDS, type Stage } from '../../core/stages/stage.ts';
 import { formatPercent } from '../../core/units/format.ts';
 import { StageGlyph } from '../parts/stage-glyph.tsx';
+import { reasonWords } from './reason-words.ts';
 
 /** Why a stage has its name, in words and numbers. Stays in one place, so that nothing jumps. */
 export function StageReason({ stage, isNewest }: { stage: Stage | null; isNewest: boolean }) {
@@ -14,7 +15,7 @@ export function StageReason({ stage, isNewest }: { stage: Stage | null; isNewest
         {isNewest ? '' : 'Earlier: '}
         {STAGE_WORDS[stage.stage]}
       </strong>
-      <span>{stage.reason.replaceAll('+-', '±')}</span>
+      <span>{reasonWords(stage.reason)}</span>
       <span className="quiet">
         {stage.final ? 'settled' : 'may still change'}, {formatPercent(stage.confidence)} sure
       </span>

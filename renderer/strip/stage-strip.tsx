@@ -6,6 +6,7 @@ import { StageGlyph } from '../parts/stage-glyph.tsx';
 import { PLOT } from '../trace/grid-lines.ts';
 import type { TickRange } from '../trace/trace-view.ts';
 import { placeStages } from './place-stages.ts';
+import { reasonWords } from './reason-words.ts';
 import { StageReason } from './stage-reason.tsx';
 
 interface Props {
@@ -85,5 +86,5 @@ export function StageStrip({ range, report, endTick }: Props) {
 
 function stageName(stage: Stage): string {
   const length = formatDuration(stage.endS - stage.startS);
-  return `${STAGE_WORDS[stage.stage]}, ${length}: ${stage.reason}`;
+  return `${STAGE_WORDS[stage.stage]}, ${length}: ${reasonWords(stage.reason)}`;
 }

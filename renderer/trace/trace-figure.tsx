@@ -32,6 +32,7 @@ interface Props {
   readonly toolbarEnd?: React.ReactNode;
 }
 
+const COLUMNS_UNSEEN = 400;
 const NO_MARKS: readonly Mark[] = [];
 
 /** The trace with its marks and, under it on the same time axis, the stage strip. */
@@ -44,7 +45,8 @@ export const TraceFigure = memo(function TraceFigure(props: Props) {
   // Only a view that moves with the newest sample ends there; others span the run.
   const reach = view.follow && view.spanTicks !== null ? endTick : source.lengthTick();
   const range = rangeOf(view, reach);
-  const columns = Math.max(1, size.width - PLOT.left - PLOT.right);
+  // The plot has no width while its table is shown in its place.
+  const columns = size.width === 0 ? COLUMNS_UNSEEN : size.width - PLOT.left - PLOT.right;
   useTraceVersion(source, drawingIntervalMs(range, columns));
   const drawing = useTraceDrawing(
     source,

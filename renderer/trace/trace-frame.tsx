@@ -37,7 +37,7 @@ export const TraceFrame = memo(function TraceFrame(props: Props) {
   const times = timeTicks(range, Math.max(3, Math.floor(width / 120)));
   const timeDecimals = (times[1] ?? TICKS_PER_SECOND) - (times[0] ?? 0) < TICKS_PER_SECOND ? 2 : 0;
   const ampsTicks = axisTicks(ampsAxis, Math.max(2, Math.floor(height / 80)));
-  const voltsTicks = axisTicks(voltsAxis, height > 260 ? 3 : 2);
+  const voltsTicks = axisTicks(voltsAxis, height > 260 ? 3 : height > 200 ? 2 : 1);
   const [ampsLow, ampsHigh] = ampsDomain(ampsAxis);
   // Nearer than this, two labels would stand in each other.
   const isApart =

@@ -1,6 +1,7 @@
 import { STAGE_WORDS, type StageReport } from '../../core/stages/stage.ts';
 import { TICKS_PER_SECOND } from '../../core/trace/sample.ts';
 import { formatQuantity } from '../../core/units/format.ts';
+import { reasonWords } from '../strip/reason-words.ts';
 import { MARK_WORDS } from './mark-words.ts';
 import { clockWords } from './time-ticks.ts';
 import type { TraceDrawing } from './trace-drawing.ts';
@@ -41,7 +42,7 @@ export function TraceTable({ report, drawing, facts }: Props) {
               <td>{seconds(stage.startS)}</td>
               <td>{seconds(stage.endS)}</td>
               <td>{formatQuantity(stage.meanA, 'A', facts.ampsDecimals, { prefix: 0 })}</td>
-              <td>{stage.reason}</td>
+              <td>{reasonWords(stage.reason)}</td>
             </tr>
           ))}
         </tbody>

@@ -17,6 +17,8 @@ export interface FakeScene {
   readonly poweredS: number;
   readonly idleS: number;
   readonly alarms: readonly Trouble[];
+  /** What reading the job runs into. */
+  readonly trouble?: Trouble;
 }
 
 const ok = <T>(value: T): Promise<Result<T>> => Promise.resolve({ ok: true, value });
@@ -30,6 +32,7 @@ export function createFakeBridge(scene: FakeScene): Bridge & { play: (seconds: n
   const kept: FakeRun[] = [];
   let running: FakeRun | null = null;
   let sequence = 0;
+  let jobsRead = 0;
   const listeners: { [E in EventName]?: ((fact: Events[E]) => void)[] } = {};
   const tell = <E extends EventName>(event: E, fact: Events[E]): void => {
     for (const listener of (listeners[event] ?? []) as ((fact: Events[E]) => void)[]) {
@@ -120,6 +123,7 @@ export function createFakeBridge(scene: FakeScene): Bridge & { play: (seconds: n
     if (scene.poweredS > 0) begin('powered', scene.poweredS);
     else if (bench.supply.link === 'live') begin('idle', scene.idleS);
     for (const alarm of scene.alarms) tell('alarmRaised', alarm);
+    if (scene.trouble !== undefined) tell('jobChanged', { jobId: bench.jobId ?? '' });
     if (scene.bench.supply.link === 'lost') supply(scene.bench.supply);
   };
 
@@ -222,6 +226,9 @@ export function createFakeBridge(scene: FakeScene): Bridge & { play: (seconds: n
       ),
     readJob: ({ id }) => {
       const fake = jobOf(id);
+      if (scene.trouble !== undefined && jobsRead++ > 0) {
+        return Promise.resolve({ ok: false as const, trouble: scene.trouble });
+      }
       return fake === undefined
         ? no('not-found', 'No such job', 'Choose another.')
         : ok(wholeOf(fake));

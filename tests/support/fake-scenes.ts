@@ -108,5 +108,14 @@ export const scenes: Readonly<Record<string, () => FakeScene>> = {
       alarms: [lost],
     };
   },
+  error: () => {
+    const full = {
+      code: 'disk-full' as const,
+      what: 'The disk is full: the newest readings are held in memory',
+      where: 'ledger.sqlite',
+      todo: 'Free some space now; what is held is written as soon as there is room.',
+    };
+    return { ...QUIET_SCENE, ...withJob(true), poweredS: 20, trouble: full };
+  },
   long: () => ({ ...QUIET_SCENE, ...withJob(true), draw: wakingDraw(19), poweredS: 8 * 3600 }),
 };

@@ -38,7 +38,7 @@ describe('the stage strip', () => {
   });
 
   it('has the reason in the name of each, as text', () => {
-    expect(html).toContain('No draw, 1.0\u00a0s: 0.100 A +- 0.002 &lt;b&gt;for&lt;/b&gt; 1 s');
+    expect(html).toContain('No draw, 1.0\u00a0s: 0.100 A ± 0.002 &lt;b&gt;for&lt;/b&gt; 1 s');
     expect(html).not.toContain('<b>');
   });
 
