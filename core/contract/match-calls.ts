@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import type { BandFound } from '../bands/known-good-band.ts';
+import type { StageLevels, Threshold } from '../bands/stage-evidence.ts';
 import type { Outcome, Run } from '../job/job.ts';
 import type { RunDifferences } from '../match/compare-runs.ts';
 import { MOST_COMPARED } from '../match/compare-runs.ts';
@@ -40,6 +41,21 @@ export interface ComparedRunFacts extends RunDifferences {
   readonly unlikeFeed: string | null;
 }
 
+/** What the name of a stage rests on. */
+export interface StageEvidence {
+  readonly levels: StageLevels;
+  readonly thresholds: readonly Threshold[];
+  /** Good runs of the board model that were there before this run began, newest first. */
+  readonly goodRuns: readonly {
+    readonly runId: string;
+    readonly jobNumber: number | null;
+    readonly startedAt: number;
+    readonly heldA: number | null;
+  }[];
+  /** The board's own note of a running level, used while no good run is kept. */
+  readonly isFromNotes: boolean;
+}
+
 /** Calls that lay runs beside one another: answered by the ledger worker. */
 export const matchCalls = {
   /** Where have I seen this? The nearest runs of the ledger, nearest first, whatever their job. */
@@ -54,6 +70,10 @@ export const matchCalls = {
       /** The run that will be judged: it is no witness for itself. */
       notRunId: id.nullable(),
     }),
+  ),
+  /** What the stage that begins at `startS` rests on: its levels, thresholds and good runs. */
+  stageEvidence: answers<StageEvidence>()(
+    z.object({ runId: id, startS: z.number().finite().min(0), endS: z.number().finite().min(0) }),
   ),
   /** The first run and how each of the others differs from it. */
   compareRuns: answers<readonly ComparedRunFacts[]>()(

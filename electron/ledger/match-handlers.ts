@@ -17,6 +17,7 @@ import type { RunReader } from './run-reader.ts';
 import { findRunRow, runsOfRows } from './run-store.ts';
 import { signatureOfRun } from './signature-store.ts';
 import type { Signatures } from './signatures.ts';
+import { evidenceOfStage } from './stage-evidence-store.ts';
 import type { JobRow } from './tables.ts';
 
 interface Parts {
@@ -88,6 +89,11 @@ export function createMatchHandlers(
       }
       const runs = await goodRunsOfModel(db, reader, { boardKey: key, notRunId });
       return buildBand({ runs, feed, feedV });
+    },
+
+    async stageEvidence({ runId, startS, endS }) {
+      const { run, report } = await parts.readRun({ id: runId });
+      return evidenceOfStage(db, reader, { run, report, startS, endS });
     },
 
     async compareRuns({ ids, alignBy }) {

@@ -129,6 +129,29 @@ describe('bandFor', () => {
   });
 });
 
+describe('stageEvidence', () => {
+  it('opens a stall into its level, its thresholds and the good runs behind them', async () => {
+    const settings = await recorder.settingsFor({
+      jobId: next.id,
+      setV: 19,
+      limitA: 3,
+      feed: CHARGER_FEED,
+    });
+    const again = await record(next.id, stallsAt(0.25), { settings, startedAt: clock.ms });
+    const { report } = await handlers.readRun({ id: again.id });
+    const stage = report.stages.findLast((one) => one.endS - one.startS > 5)!;
+    const { startS, endS } = stage;
+    const found = await handlers.stageEvidence({ runId: again.id, startS, endS });
+    expect(found.levels.meanA).toBeCloseTo(0.25, 2);
+    expect(found.levels.noiseA).toBeLessThan(0.002);
+    expect(found.levels.countA).toBeCloseTo(0.001, 6);
+    const running = found.thresholds.find(({ name }) => name === 'Running level')!;
+    expect(running).toMatchObject({ value: settings.runningA, from: 'good runs', decides: true });
+    expect(found.goodRuns.map(({ runId }) => runId)).toContain(seeded.runs.after);
+    expect(found.isFromNotes).toBe(false);
+  });
+});
+
 describe('compareRuns', () => {
   it('tells the run before from the run after in words', async () => {
     const compared = await handlers.compareRuns({
