@@ -48,8 +48,10 @@ export interface BenchSafety {
   /** The window is there: what happened before it was. */
   windowOpened(): void;
   start(): Promise<void>;
-  /** After output off: the watcher ends. */
-  close(): Promise<void>;
+  /** Whether an output that can be switched is on, is about to be, or cannot tell. */
+  readonly mayBeOn: boolean;
+  /** `isOff`: the watcher ends; else it goes on trying to switch off when this process has ended. */
+  close(isOff: boolean): Promise<void>;
 }
 
 /** Between the order to switch on and the first reading that shows it, it counts as on. */
@@ -203,8 +205,12 @@ export function createBenchSafety(options: SafetyOptions, parts: SafetyParts): B
           })) ?? null;
       host?.tell(order());
     },
-    async close() {
-      await host?.close();
+    get mayBeOn() {
+      return order().supplies.some((supply) => supply.isOn);
+    },
+    async close(isOff) {
+      if (isOff) await host?.close();
+      else host?.abandon();
     },
   };
 }

@@ -46,6 +46,7 @@ export interface BenchOptions extends SafetyOptions {
 /** The bench side of the app: instruments, what is being recorded, and the calls that act on it. */
 export interface Bench {
   readonly handlers: Handlers<typeof benchCalls & typeof guardCalls>;
+  /** Whether the output is on, is about to be, or cannot tell. */
   readonly isOutputOn: boolean;
   readonly state: BenchState;
   acknowledge(sequence: number): void;
@@ -188,6 +189,17 @@ export function createBench(options: BenchOptions): Bench {
   }
   let timer: NodeJS.Timeout | null = null;
 
+  /** What cannot be switched off now is left to the watcher, and the rest is closed all the same. */
+  async function offAtClose(): Promise<boolean> {
+    if (!safety.mayBeOn) return true;
+    try {
+      await supply.driver().outputOff();
+      return true;
+    } catch {
+      return false;
+    }
+  }
+
   return {
     handlers: {
       ...safety.handlers,
@@ -219,7 +231,7 @@ export function createBench(options: BenchOptions): Bench {
       return state();
     },
     get isOutputOn() {
-      return supply.state.outputOn === true;
+      return safety.mayBeOn;
     },
     acknowledge: live.acknowledge,
     windowOpened() {
@@ -240,12 +252,12 @@ export function createBench(options: BenchOptions): Bench {
       await supply.driver().outputOff();
     },
     async close() {
-      if (supply.state.outputOn === true) await supply.driver().outputOff();
+      const isOff = await offAtClose();
       // Links first: a reading after the end of recording would begin it again.
       await Promise.all([supply.disconnect(), meter.disconnect()]);
       await recorder.stop('app-closed');
       if (timer) clearInterval(timer);
-      await safety.close();
+      await safety.close(isOff);
     },
   };
 }

@@ -53,8 +53,9 @@ async function tryWay(
     const { result, offMs } = await sendOff(link, clock, supply.how);
     return { result, offMs: Number.isNaN(offMs) ? null : offMs, isHeld: result === 'silent' };
   } catch {
-    // Pulled while it was being told: the next try opens it anew.
-    return { result: 'silent', offMs: null, isHeld: false };
+    // Gone while it was being told: a cable that was pulled, or a supply that serves one client
+    // only and hangs up on the second.
+    return { result: 'silent', offMs: null, isHeld: address.by === 'tcp' };
   } finally {
     await link.close();
   }

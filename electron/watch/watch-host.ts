@@ -41,6 +41,8 @@ export interface WatchHost {
   confirm(order: WatchOrder): Promise<void>;
   /** Says goodbye: the watcher ends without acting. */
   close(): Promise<void>;
+  /** Ends without goodbye, so that the watcher goes on where main could not. */
+  abandon(): void;
 }
 
 const CONFIRM_MS = 1500;
@@ -202,6 +204,12 @@ export async function hostWatcher(options: WatchHostOptions): Promise<WatchHost>
         where: 'watcher',
         todo: 'Wait a moment and try again. If it stays so, start the app again.',
       });
+    },
+    abandon() {
+      isClosing = true;
+      clearInterval(beats);
+      watcher?.destroy();
+      server.close();
     },
     async close() {
       isClosing = true;
