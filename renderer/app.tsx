@@ -1,3 +1,5 @@
+import { BoardsView } from './boards/boards-view.tsx';
+import { CompareView } from './compare/compare-view.tsx';
 import { AlarmLine } from './frame/alarm-line.tsx';
 import { Heard } from './frame/heard.tsx';
 import { TopBar } from './frame/top-bar.tsx';
@@ -6,6 +8,7 @@ import { ViewGuard } from './frame/view-guard.tsx';
 import { InstrumentsView } from './instruments/instruments-view.tsx';
 import { JobBook } from './job-book/job-book.tsx';
 import { PretendStrip } from './pretend/pretend-strip.tsx';
+import { RailsView } from './rails/rails-view.tsx';
 import { ReplayView } from './replay/replay-view.tsx';
 import { PowerUpSheet } from './sheet/power-up-sheet.tsx';
 import { useDeskState } from './state/use-desk.ts';
@@ -24,6 +27,9 @@ export function App() {
         {view === 'jobs' && <JobBook />}
         {view === 'replay' && <ReplayView />}
         {view === 'instruments' && <InstrumentsView />}
+        {view === 'compare' && <CompareView />}
+        {view === 'rails' && <RailsView />}
+        {view === 'boards' && <BoardsView />}
       </ViewGuard>
       <Heard />
     </div>

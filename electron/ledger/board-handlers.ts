@@ -49,7 +49,9 @@ export function createBoardHandlers(context: LedgerContext): BoardHandlers {
     if (stated === null) return null;
     const csv = writeRailTable(stated);
     const learned = boardWithKnownGood(stated, await goodReadingsOfBoard(db, key));
-    return { stated, learned, csv, cells: railCells(csv) };
+    // One stated value is typed as it was: a spread of nothing from one is how the table writes it.
+    const cells = railCells(csv).map((row) => row.map((cell) => cell.replace(/ ± 0 \(1\)$/, '')));
+    return { stated, learned, csv, cells };
   };
 
   return {

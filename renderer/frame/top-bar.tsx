@@ -13,6 +13,8 @@ const VIEWS: readonly { readonly view: View; readonly words: string; readonly ke
   { view: 'jobs', words: 'Job book', key: 'F2' },
   { view: 'replay', words: 'Replay', key: 'F3' },
   { view: 'instruments', words: 'Instruments', key: 'F4' },
+  { view: 'rails', words: 'Rails', key: 'F5' },
+  { view: 'boards', words: 'Boards', key: 'F6' },
 ];
 
 /** Views on one side, output off on the other, always. */
@@ -24,6 +26,9 @@ export function TopBar() {
   useKey('showJobs', () => show('jobs'));
   useKey('showReplay', () => show('replay'));
   useKey('showInstruments', () => show('instruments'));
+  useKey('showCompare', () => show('compare'));
+  useKey('showRails', () => show('rails'));
+  useKey('showBoards', () => show('boards'));
   useKey('keyList', () => setListOpen(true));
   return (
     <header className="top-bar">

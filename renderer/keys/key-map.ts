@@ -27,6 +27,11 @@ export const KEY_MAP = {
   showJobs: { key: 'F2', shown: 'F2', does: 'Job book', where: 'anywhere' },
   showReplay: { key: 'F3', shown: 'F3', does: 'Replay', where: 'anywhere' },
   showInstruments: { key: 'F4', shown: 'F4', does: 'Instruments', where: 'anywhere' },
+  showCompare: { key: 'F7', shown: 'F7', does: 'Compare runs', where: 'anywhere' },
+  showRails: { key: 'F5', shown: 'F5', does: 'Rails of the job', where: 'anywhere' },
+  showBoards: { key: 'F6', shown: 'F6', does: 'Boards and their rails', where: 'anywhere' },
+  handsFree: { key: 'h', shown: 'H', does: 'Rails: take readings hands free', where: 'rails' },
+  cannotReach: { key: 'c', shown: 'C', does: 'Rails: cannot reach this point', where: 'rails' },
   seenAlarm: { key: 'a', shown: 'A', does: 'Alarm seen', where: 'anywhere but fields' },
   keyList: { key: '?', shown: '?', does: 'This list', where: 'anywhere but fields' },
 } as const;

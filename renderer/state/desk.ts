@@ -9,7 +9,7 @@ import type { RunTrace } from '../live/run-trace.ts';
 import { share } from './share.ts';
 import { createStore, type Store } from './store.ts';
 
-export type View = 'sheet' | 'jobs' | 'replay' | 'instruments';
+export type View = 'sheet' | 'jobs' | 'replay' | 'instruments' | 'compare' | 'rails' | 'boards';
 
 /** A run that has just ended and still lies on the sheet. */
 export interface FinishedRun {
@@ -37,6 +37,8 @@ export interface DeskState {
   readonly said: string;
   readonly openJobId: string | null;
   readonly replayRunId: string | null;
+  /** Runs laid over one another; the first is what the others are held against. */
+  readonly compareRunIds: readonly string[];
 }
 
 export interface Desk {
@@ -60,6 +62,7 @@ const EMPTY: DeskState = {
   said: '',
   openJobId: null,
   replayRunId: null,
+  compareRunIds: [],
 };
 
 const MOST_ALARMS = 5;
