@@ -2,7 +2,7 @@ import { type Span, spanS } from './span.ts';
 import type { TrackerSettings } from './stage.ts';
 
 /** What is known of the board, the feed and the instruments when stages are named. */
-export interface Board {
+export interface Board extends Ammeter {
   readonly settings: TrackerSettings;
   /** Amps at and under which nothing is drawn, offset and noise of the instrument included. */
   readonly zeroA: number;
@@ -12,10 +12,6 @@ export interface Board {
   readonly runA: number | null;
   /** Volts that levels are compared at (equal watts count as equal draw); null without volts. */
   readonly runV: number | null;
-  /** Noise of the instrument in amps, from the quietest stretch. */
-  readonly noiseA: number;
-  /** Resolution of the readings in amps; 0 when there is none to see. */
-  readonly countA: number;
   /** Amps at and under which a draw is flat low. */
   readonly lowA: number;
   /** Highest level held in this run, in amps at `runV`. */
@@ -89,7 +85,7 @@ export function boardFrom(
       zeroLearned: known !== null,
       runA,
       runV,
-      noiseA: quietA,
+      quietA,
       countA,
       lowA: lowLevel(runA, topA, zeroA),
       topA,
@@ -118,5 +114,5 @@ export function isSmall(levelA: number, runV: number | null): boolean {
  */
 export function isZero(span: Span, board: Board): boolean {
   const { amps, bins } = span.piece;
-  return amps <= board.zeroA + (2 * Math.min(board.noiseA, 0.008)) / Math.sqrt(bins);
+  return amps <= board.zeroA + (2 * Math.min(board.quietA, 0.008)) / Math.sqrt(bins);
 }

@@ -45,7 +45,7 @@ function isCeiling(
   if (p.voltsBins === 0 || p.amps < LEAST_A || p.amps < 3 * board.zeroA) return false;
   if (spanS(span) < 0.25 && p.bins < 2) return false;
   const { setV, limitA } = board.settings;
-  const flatness = Math.max(3 * board.noiseA, 0.02 * p.amps, board.countA);
+  const flatness = Math.max(3 * board.quietA, 0.02 * p.amps, board.countA);
   if (pieceSd(p) > flatness) return false;
   if (p.volts < SHORT_V) return setV === null || setV > 2 * SHORT_V;
   if (limitA !== null && p.amps < 0.9 * limitA) return false;

@@ -62,13 +62,13 @@ function onEdge(span: Span, next: Span, way: number): boolean {
 }
 
 /** A single reading that stands out of a level on both sides is a spike of that level. */
-export function dropSpikes(spans: readonly Span[], zeroA: number): Span[] {
+export function dropSpikes(spans: readonly Span[], zeroA: number, quietA: number): Span[] {
   const out: Span[] = [];
   for (let i = 0; i < spans.length; i++) {
     const span = spans[i]!;
     const before = out[out.length - 1];
     const next = spans[i + 1];
-    if (before !== undefined && next !== undefined && isSpike(before, span, next, zeroA)) {
+    if (before !== undefined && next !== undefined && isSpike(before, span, next, zeroA, quietA)) {
       const level = joinPieces(before.piece, next.piece);
       const high = span.piece.ampsMax > level.ampsMax;
       const piece = high
@@ -81,15 +81,16 @@ export function dropSpikes(spans: readonly Span[], zeroA: number): Span[] {
   return out;
 }
 
-function isSpike(before: Span, span: Span, next: Span, zeroA: number): boolean {
+function isSpike(before: Span, span: Span, next: Span, zeroA: number, quietA: number): boolean {
   const level = before.piece.amps;
   return (
     spanS(span) <= SPIKE_S &&
     before.piece.feed === 'on' &&
     span.piece.feed === 'on' &&
     next.piece.feed === 'on' &&
-    level > zeroA &&
-    span.piece.amps > 0.5 * level &&
+    // Down to half a level, or as far as the instrument's own noise may throw a single reading.
+    ((level > zeroA && span.piece.amps > 0.5 * level) ||
+      Math.abs(span.piece.amps - level) < 6 * quietA) &&
     Math.abs(level - next.piece.amps) < Math.max(0.1 * level, 3 * pieceSd(before.piece), 0.002)
   );
 }

@@ -243,5 +243,5 @@ function climbsOn(
 /** Whether a draw moves more than the instrument's noise and 2 % of its level explain. */
 export function isBusy(span: Span, board: Board): boolean {
   const sd = pieceSd(span.piece);
-  return span.piece.bins >= 4 && sd > Math.max(3 * board.noiseA, 0.02 * span.piece.amps);
+  return span.piece.bins >= 4 && sd > Math.max(3 * board.quietA, 0.02 * span.piece.amps);
 }

@@ -1,4 +1,5 @@
 import { TICKS_PER_SECOND } from '../trace/sample.ts';
+import type { Ammeter } from './board.ts';
 import { findCreeps } from './creep.ts';
 import { mergeSame, type Named } from './named.ts';
 import { joinSpans } from './span.ts';
@@ -8,13 +9,13 @@ const STEADY = ['flat-low', 'stalled', 'running', 'flat-high', 'no-draw', 'fell-
 const LEAST_REST_S = 2;
 
 /** Cuts the slow slopes out of steady stages and names them. */
-export function splitCreeps(named: readonly Named[], countA: number): Named[] {
-  return mergeSame(named.flatMap((n) => (STEADY.includes(n.stage) ? splitOne(n, countA) : [n])));
+export function splitCreeps(named: readonly Named[], ammeter: Ammeter): Named[] {
+  return mergeSame(named.flatMap((n) => (STEADY.includes(n.stage) ? splitOne(n, ammeter) : [n])));
 }
 
-function splitOne(named: Named, countA: number): Named[] {
+function splitOne(named: Named, ammeter: Ammeter): Named[] {
   const { piece } = joinSpans(named.spans, 0, named.spans.length);
-  const creeps = findCreeps(piece.blocks, named.end, countA);
+  const creeps = findCreeps(piece.blocks, named.end, ammeter);
   if (creeps.length === 0) return [named];
   const out: Named[] = [];
   let at = named.start;

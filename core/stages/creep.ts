@@ -1,6 +1,7 @@
 import { TICKS_PER_SECOND } from '../trace/sample.ts';
 import { fitLine } from '../trace/straight-line.ts';
 import { blockNoise, straightLines } from './bent-line.ts';
+import type { Ammeter } from './board.ts';
 import type { Block } from './piece.ts';
 
 /** A stretch of steady slope, in amps from its start to its end. */
@@ -18,13 +19,16 @@ const LEAST_BLOCKS = 5;
 /** Readings that a slope needs. */
 const LEAST_BINS = 10;
 const STANDS_OUT = 2.5;
+const BUSY_S = 15;
+const BUSY_SHARE = 0.2;
 
 /**
  * Finds slow steady slopes in a stretch given as blocks: the exact penalised partition into straight
  * lines, of which those count that change by 10 % of their level or more over 6 s or more, evenly
  * (a charging capacitor does most of its change at once and does not count).
  */
-export function findCreeps(blocks: readonly Block[], endTick: number, countA: number): Creep[] {
+export function findCreeps(blocks: readonly Block[], endTick: number, ammeter: Ammeter): Creep[] {
+  const { countA, quietA } = ammeter;
   const n = blocks.length;
   if (n < 2 * LEAST_BLOCKS) return [];
   if ((endTick - blocks[0]!.tick) / TICKS_PER_SECOND < SHORTEST_S) return [];
@@ -34,6 +38,9 @@ export function findCreeps(blocks: readonly Block[], endTick: number, countA: nu
   // Within one count the error of neighbours is alike: it must not be fitted by steps.
   const lines = straightLines(x, y, Math.hypot(noise, countA / 2), LEAST_BLOCKS);
   const restless = restlessness(x, y, lines);
+  const perBlock = blocks.reduce((sum, b) => sum + b.bins, 0) / n;
+  const own = Math.max(quietA / Math.sqrt(perBlock), countA / Math.sqrt(12));
+  const busy = noise > 3 * own && noise > 0.01 * Math.abs(y.reduce((a, b) => a + b, 0) / n);
   const found: Creep[] = [];
   for (const [k, [from, to]] of lines.entries()) {
     const end = to < n ? blocks[to]!.tick : endTick;
@@ -46,6 +53,7 @@ export function findCreeps(blocks: readonly Block[], endTick: number, countA: nu
       countA,
     );
     if (creep === null) continue;
+    if (busy && !standsOutOfWork(creep)) continue;
     let bins = 0;
     for (let i = from; i < to; i++) bins += blocks[i]!.bins;
     if (bins < LEAST_BINS) continue;
@@ -63,6 +71,13 @@ export function findCreeps(blocks: readonly Block[], endTick: number, countA: nu
     } else found.push(creep);
   }
   return found;
+}
+
+/** Whether a slope of a draw that moves with work is long and large enough to be one of its own. */
+function standsOutOfWork(creep: Creep): boolean {
+  const seconds = (creep.end - creep.start) / TICKS_PER_SECOND;
+  const mean = (creep.fromA + creep.toA) / 2;
+  return seconds >= BUSY_S && Math.abs(creep.toA - creep.fromA) >= BUSY_SHARE * mean;
 }
 
 function steadySlope(

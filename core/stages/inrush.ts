@@ -42,7 +42,7 @@ export function takeInrushes(
     const peak = firstPeak(spans, i, Math.max(end, i + 1));
     const laterA = later.piece.amps;
     if (end > i || (isSharp(head, peak) && peak > 1.4 * laterA)) {
-      if (peak > laterA + 5 * board.noiseA + 0.003) {
+      if (peak > laterA + 5 * board.quietA + 0.003) {
         inrushes.push({ tick: span.start, peakA: peak, laterA });
       }
     }

@@ -11,13 +11,13 @@ const MOST_PLACES = 6;
  * The noise of the readings just now: sigma from the absolute differences of the last 25 pairs of
  * neighbours at their 40 % quantile (level changes and spikes barely move it), never less than what the
  * instrument's resolution alone makes (one count / sqrt 12). The count is learned from the decimal
- * places that readings need, and from the smallest difference once 20 neighbours have differed.
+ * places that readings need, and from the smallest difference once it has been seen 20 times.
  */
 export class NoiseMeter {
   private places = 0;
   private tens = 1;
   private smallest = Number.POSITIVE_INFINITY;
-  private changes = 0;
+  private seen = 0;
   private readonly ring = new Float64Array(WINDOW);
   private readonly sorted = new Float64Array(WINDOW);
   private filled = 0;
@@ -33,8 +33,10 @@ export class NoiseMeter {
     }
     const step = Math.abs(amps - this.lastRaw);
     if (step > 1e-7) {
-      this.changes++;
-      if (step < this.smallest) this.smallest = step;
+      if (step < 0.99 * this.smallest) {
+        this.smallest = step;
+        this.seen = 1;
+      } else if (step < 1.01 * this.smallest) this.seen++;
     }
     this.lastRaw = amps;
   }
@@ -67,7 +69,7 @@ export class NoiseMeter {
   /** Resolution in amps; 0 when there is none to see. */
   quantum(): number {
     const printed = this.places >= MOST_PLACES ? 0 : 1 / this.tens;
-    return this.changes < 20 ? Math.min(printed, 0.01) : Math.max(printed, this.smallest);
+    return this.seen < 20 ? Math.min(printed, 0.01) : Math.max(printed, this.smallest);
   }
 
   private insert(value: number): void {

@@ -68,7 +68,7 @@ export class StageHistory {
     closed: boolean,
   ): Reading {
     const a = this.analyse(pieces, endTick, settings, ammeter);
-    const named = splitCreeps(this.withOpen(a.named), ammeter.countA);
+    const named = splitCreeps(this.withOpen(a.named), a.board);
     const steps = staircaseSteps(this.beyondOpen(a.named), this.stepBase).steps;
     const marks = spanMarks(a.spans, a.board, this.fed, this.feedSince).marks;
     return {
@@ -99,7 +99,7 @@ export class StageHistory {
     let cutTick = done > 0 ? whole[done - 1]!.end : 0;
     this.keepMarks(a, cutTick);
     if (done > 0) {
-      this.keep(splitCreeps(older, ammeter.countA), a.board);
+      this.keep(splitCreeps(older, a.board), a.board);
       const fresh = this.open === null ? older : older.slice(1);
       const carried = this.open === null ? [] : [this.unopened(older[0]!)];
       this.keepSteps([...carried, ...fresh]);
@@ -123,7 +123,7 @@ export class StageHistory {
     const joined = cleanSpans(spansOf(pieces, endTick), quietA);
     const first = boardFrom(joined, settings, this.learned, own);
     const { spans, inrushes } = takeInrushes(joined, first.board);
-    const calm = markCeilings(dropSpikes(spans, first.board.zeroA), first.board);
+    const calm = markCeilings(dropSpikes(spans, first.board.zeroA, quietA), first.board);
     const { board, learned } = boardFrom(calm, settings, this.learned, own);
     const rushed = new Map(inrushes.map((rush) => [rush.tick, rush.peakA]));
     const named = nameStages(calm, board, this.state, rushed);
