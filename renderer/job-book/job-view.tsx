@@ -2,6 +2,7 @@ import type { JobWhole } from '../../core/job/job.ts';
 import { dayWords } from '../parts/time-words.ts';
 import { TwoPress } from '../parts/two-press.tsx';
 import { useActions, useDeskState } from '../state/use-desk.ts';
+import { ImportTrace } from '../trace-files/import-trace.tsx';
 import { ExportRecord } from './export-record.tsx';
 import { JobFacts } from './job-facts.tsx';
 import { JobParts } from './job-parts.tsx';
@@ -20,6 +21,7 @@ export function JobView({ jobId }: { jobId: string }) {
       <JobHead whole={whole} />
       <JobFacts job={whole.job} />
       <JobRuns runs={whole.runs} />
+      <ImportTrace jobId={jobId} />
       <JobReadings readings={whole.readings} items={whole.items} />
       <JobParts jobId={jobId} parts={whole.parts} />
       <OutcomeForm job={whole.job} />

@@ -17,10 +17,11 @@ interface Props {
   readonly run: Run;
   readonly report: StageReport;
   readonly onGo: (toS: number) => void;
+  readonly children?: React.ReactNode;
 }
 
 /** The run in words: how far it got, its stages and marks; each one moves the head there. */
-export function ReplayFacts({ run, report, onGo }: Props) {
+export function ReplayFacts({ run, report, onGo, children }: Props) {
   const { replay } = useActions();
   const { reach } = report;
   const three = { digits: 3 } as const;
@@ -54,6 +55,7 @@ export function ReplayFacts({ run, report, onGo }: Props) {
           {run.pretend ? ' (pretend bench)' : ''}
         </Fact>
       </dl>
+      {children}
       <h3>Stages and marks</h3>
       <ol className="moments">
         {moments(report).map((moment) => (

@@ -3,6 +3,10 @@ import type { Run } from '../../core/job/job.ts';
 import { STAGE_WORDS, type StageReport } from '../../core/stages/stage.ts';
 import { REGULATION_CODES, TICKS_PER_SECOND } from '../../core/trace/sample.ts';
 import { formatDuration } from '../../core/units/format-duration.ts';
+import { BandContext } from '../bands/band-context.ts';
+import { BandWords } from '../bands/band-words.tsx';
+import { useGoodBand } from '../bands/use-good-band.ts';
+import { LikeRuns } from '../like/like-runs.tsx';
 import { Readouts } from '../sheet/readouts.tsx';
 import { SheetHead } from '../sheet/sheet-head.tsx';
 import { useDesk } from '../state/use-desk.ts';
@@ -10,6 +14,7 @@ import { clockWords } from '../trace/time-ticks.ts';
 import { TraceFigure } from '../trace/trace-figure.tsx';
 import type { TraceView } from '../trace/trace-view.ts';
 import { useSpanKeys } from '../trace/use-span-keys.ts';
+import { ExportRun } from '../trace-files/export-run.tsx';
 import { clipReport } from './clip-report.ts';
 import { NoteHere } from './note-here.tsx';
 import { ReplayBar } from './replay-bar.tsx';
@@ -32,6 +37,7 @@ export function ReplaySheet({ run, report: kept }: Props) {
     [run.id, lastTick, bridge],
   );
   const [decimals, setDecimals] = useState({ volts: 2, amps: 3 });
+  const [isWhole, setWhole] = useState(false);
   const [view, setView] = useState<TraceView>({ follow: true, spanTicks: null });
   const player = usePlayHead(lastTick, source.setHead);
   const { put } = player;
@@ -44,6 +50,7 @@ export function ReplaySheet({ run, report: kept }: Props) {
       .then(() => {
         if (!isWanted) return;
         setDecimals(source.decimals());
+        setWhole(true);
         put(lastTick);
       });
     return () => {
@@ -51,6 +58,7 @@ export function ReplaySheet({ run, report: kept }: Props) {
     };
   }, [source]);
   useSpanKeys(view, setView, source.endTick);
+  const goodBand = useGoodBand(run, report, isWhole ? source.whole : null);
 
   const atS = player.head / TICKS_PER_SECOND;
   const clipped = clipReport(report, atS);
@@ -80,24 +88,30 @@ export function ReplaySheet({ run, report: kept }: Props) {
           voltsDecimals={decimals.volts}
           ampsDecimals={decimals.amps}
         />
-        <TraceFigure
-          source={source}
-          report={clipped}
-          view={view}
-          onView={setView}
-          limitA={run.limitA}
-          setV={run.setV}
-          runningA={null}
-          voltsDecimals={decimals.volts}
-          ampsDecimals={decimals.amps}
-          isLive={false}
-        />
+        <BandContext value={goodBand.shown}>
+          <TraceFigure
+            source={source}
+            report={clipped}
+            view={view}
+            onView={setView}
+            limitA={run.limitA}
+            setV={run.setV}
+            runningA={null}
+            voltsDecimals={decimals.volts}
+            ampsDecimals={decimals.amps}
+            isLive={false}
+          />
+          <BandWords state={goodBand} onGo={(toS) => put(toS * TICKS_PER_SECOND)} />
+        </BandContext>
         <ReplayBar player={player} lastTick={lastTick}>
           <NoteHere runId={run.id} atS={atS} onReport={setReport} />
         </ReplayBar>
       </div>
       <aside className="sheet-right">
-        <ReplayFacts run={run} report={report} onGo={(toS) => put(toS * TICKS_PER_SECOND)} />
+        <ReplayFacts run={run} report={report} onGo={(toS) => put(toS * TICKS_PER_SECOND)}>
+          <LikeRuns runId={run.id} />
+          <ExportRun runId={run.id} />
+        </ReplayFacts>
       </aside>
     </main>
   );

@@ -9,7 +9,7 @@ export function FinishedActions({ run }: { run: Run }) {
     <div className="finished-actions">
       <RoleChoice run={run} />
       <button type="button" className="plain" onClick={() => replay(run.id)}>
-        Replay it
+        Replay, and where seen before
       </button>
       <button type="button" className="plain" onClick={clearFinished}>
         Back to live

@@ -1,4 +1,9 @@
 import { useCallback, useEffect, useMemo, useState } from 'react';
+import { TICKS_PER_SECOND } from '../../core/trace/sample.ts';
+import { BandContext } from '../bands/band-context.ts';
+import { BandWords } from '../bands/band-words.tsx';
+import { useGoodBand } from '../bands/use-good-band.ts';
+import { viewAround } from '../bands/view-around.ts';
 import { useDeskState } from '../state/use-desk.ts';
 import { TraceFigure } from '../trace/trace-figure.tsx';
 import { FIRST_VIEW, type TickRange, type TraceView } from '../trace/trace-view.ts';
@@ -57,21 +62,28 @@ export function SheetTrace({ kind }: { kind: SheetKind }) {
     [earlier, shift],
   );
 
+  const goodBand = useGoodBand(run, sheetRun.report, source);
   if (source === null) return <EmptyTrace kind={kind} />;
   return (
-    <TraceFigure
-      source={source}
-      report={sheetRun.report}
-      view={view}
-      onView={setView}
-      limitA={sheetRun.isFinished ? (run?.limitA ?? null) : limitA}
-      setV={sheetRun.isFinished ? (run?.setV ?? null) : setV}
-      runningA={board?.runningA ?? null}
-      voltsDecimals={voltsDecimals}
-      ampsDecimals={ampsDecimals}
-      isLive={!sheetRun.isFinished}
-      under={underWindow}
-      toolbarEnd={picker}
-    />
+    <BandContext value={goodBand.shown}>
+      <TraceFigure
+        source={source}
+        report={sheetRun.report}
+        view={view}
+        onView={setView}
+        limitA={sheetRun.isFinished ? (run?.limitA ?? null) : limitA}
+        setV={sheetRun.isFinished ? (run?.setV ?? null) : setV}
+        runningA={board?.runningA ?? null}
+        voltsDecimals={voltsDecimals}
+        ampsDecimals={ampsDecimals}
+        isLive={!sheetRun.isFinished}
+        under={underWindow}
+        toolbarEnd={picker}
+      />
+      <BandWords
+        state={goodBand}
+        onGo={(atS) => setView(viewAround(atS * TICKS_PER_SECOND, source.endTick()))}
+      />
+    </BandContext>
   );
 }

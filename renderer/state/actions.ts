@@ -19,6 +19,8 @@ export interface Actions {
   readonly say: (text: string) => void;
   readonly openJob: (jobId: string | null) => void;
   readonly replay: (runId: string | null) => void;
+  /** Lays runs over one another; the first is what the others are held against. */
+  readonly compare: (runIds: readonly string[]) => void;
   readonly dismissTrouble: () => void;
   readonly dismissAlarm: () => void;
   readonly clearFinished: () => void;
@@ -26,7 +28,8 @@ export interface Actions {
 }
 
 /** Calls that a view makes by itself: their success is no news, and clears no message. */
-const READS = /^(list|read|runs|loose|recovered|benchState|appFacts)/;
+const READS =
+  /^(list|read|like|bandFor|compareRuns|stageEvidence|runs|loose|recovered|benchState|appFacts)/;
 
 export function createActions(desk: Desk): Actions {
   const { bridge, store } = desk;
@@ -56,6 +59,7 @@ export function createActions(desk: Desk): Actions {
     say: (said) => store.change({ said }),
     openJob: (openJobId) => store.change({ openJobId, view: 'jobs' }),
     replay: (replayRunId) => store.change({ replayRunId, view: 'replay' }),
+    compare: (compareRunIds) => store.change({ compareRunIds, view: 'compare' }),
     dismissTrouble: () => store.change({ trouble: null }),
     dismissAlarm: () => store.change({ alarms: store.get().alarms.slice(1) }),
     clearFinished: () => store.change({ finished: null }),

@@ -2,6 +2,7 @@ import { type KeyboardEvent, useRef, useState } from 'react';
 import { STAGE_WORDS, type Stage, type StageReport } from '../../core/stages/stage.ts';
 import { TICKS_PER_SECOND } from '../../core/trace/sample.ts';
 import { formatDuration } from '../../core/units/format-duration.ts';
+import { StageEvidence } from '../evidence/stage-evidence.tsx';
 import { StageGlyph } from '../parts/stage-glyph.tsx';
 import { PLOT } from '../trace/grid-lines.ts';
 import type { TickRange } from '../trace/trace-view.ts';
@@ -10,15 +11,17 @@ import { reasonWords } from './reason-words.ts';
 import { StageReason } from './stage-reason.tsx';
 
 interface Props {
+  readonly runId: string;
   readonly range: TickRange;
   readonly report: StageReport | null;
   readonly endTick: number;
 }
 
 /** The stages on the trace's own time axis: glyph, word and tint; the reason below on hover and focus. */
-export function StageStrip({ range, report, endTick }: Props) {
+export function StageStrip({ runId, range, report, endTick }: Props) {
   const [pointed, setPointed] = useState<number | null>(null);
   const [rover, setRover] = useState<number | null>(null);
+  const [opened, setOpened] = useState<Stage | null>(null);
   const list = useRef<HTMLOListElement | null>(null);
   const stages = report?.stages ?? [];
   const last = stages.length - 1;
@@ -65,6 +68,8 @@ export function StageStrip({ range, report, endTick }: Props) {
                 }}
                 onBlur={() => setPointed(null)}
                 onKeyDown={move}
+                aria-haspopup="dialog"
+                onClick={() => setOpened(stage)}
               >
                 <StageGlyph stage={stage.stage} />
                 <span className="heard-only">{stageName(stage)}</span>
@@ -80,6 +85,9 @@ export function StageStrip({ range, report, endTick }: Props) {
         })}
       </ol>
       <StageReason stage={shown} isNewest={pointed === null || pointed === newest} />
+      {opened !== null && (
+        <StageEvidence runId={runId} stage={opened} onClose={() => setOpened(null)} />
+      )}
     </div>
   );
 }

@@ -117,7 +117,7 @@ export const TraceFigure = memo(function TraceFigure(props: Props) {
           />
         )}
       </div>
-      <StageStrip range={range} report={report} endTick={endTick} />
+      <StageStrip runId={source.runId} range={range} report={report} endTick={endTick} />
     </figure>
   );
 });

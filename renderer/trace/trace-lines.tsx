@@ -1,6 +1,7 @@
 import { createContext, useContext, useId } from 'react';
 import { usePlotArea } from 'recharts';
 import type { TraceWindow } from '../../core/trace/sample.ts';
+import { GoodBand } from '../bands/good-band.tsx';
 import type { UnderRun } from './trace-drawing.ts';
 import { type Plane, tracePaths } from './trace-paths.ts';
 import type { TickRange } from './trace-view.ts';
@@ -46,6 +47,7 @@ export function TraceLines({ range, ampsAxis, voltsAxis }: Props) {
         <rect x={area.x} y={area.y - 2} width={area.width} height={area.height + 4} />
       </clipPath>
       <g clipPath={`url(#${clip})`} strokeLinejoin="round" strokeLinecap="round">
+        <GoodBand plane={ampsPlane} top={area.y} bottom={area.y + area.height * LANES.amps} />
         {below !== null && <path d={below} className="line-under" data-testid="line-under" />}
         <path d={volts.band} className="band-volts" />
         <path d={volts.line} className="line-volts" data-testid="line-volts" />
