@@ -12,7 +12,7 @@ export type OffResult = 'read-back-off' | 'told' | 'stays-on' | 'silent' | 'anot
 
 export interface OffSent {
   readonly result: OffResult;
-  /** When the first OFF was handed to the port, on the clock given. */
+  /** When the first OFF was handed to the port, on the clock given; NaN = none was. */
   readonly offMs: number;
 }
 
@@ -30,22 +30,32 @@ export async function sendOff(link: ByteLink, clock: Clock, how: SwitchOff): Pro
   wire.pauseMs = how.pauseMs;
   wire.messageEnd = how.messageEnd;
   wire.replyEnd = how.replyEnd;
-  if (how.messageEnd !== '') wire.transmit('');
   let offMs = Number.NaN;
   let result: OffResult = 'silent';
-  for (let i = 0; i < TRIES; i += 1) {
-    if (i > 0) {
-      // It may have missed one for coming too close behind another, or may be in local control.
-      wire.pauseMs = Math.max(wire.pauseMs, CAREFUL_PAUSE_MS);
-      if (how.takeRemote !== null) await sendPaused(wire, how.takeRemote);
-    }
-    if (how.select !== null) await sendPaused(wire, how.select);
-    await sendPaused(wire, how.off);
-    if (Number.isNaN(offMs)) offMs = wire.sentMs;
-    result = await readBack(wire, how, ANSWER_MS * 2 ** i);
-    if (result === 'read-back-off' || result === 'another') break;
+  try {
+    await tell();
+  } catch (thrown) {
+    // The link is gone, or was taken away because main is back: what was sent is still told.
+    if (wire.isOpen) throw thrown;
+    result = 'silent';
   }
   return { result, offMs };
+
+  async function tell(): Promise<void> {
+    if (how.messageEnd !== '') wire.transmit('');
+    for (let i = 0; i < TRIES; i += 1) {
+      if (i > 0) {
+        // It may have missed one for coming too close behind another, or may be in local control.
+        wire.pauseMs = Math.max(wire.pauseMs, CAREFUL_PAUSE_MS);
+        if (how.takeRemote !== null) await sendPaused(wire, how.takeRemote);
+      }
+      if (how.select !== null) await sendPaused(wire, how.select);
+      await sendPaused(wire, how.off);
+      if (Number.isNaN(offMs)) offMs = wire.sentMs;
+      result = await readBack(wire, how, ANSWER_MS * 2 ** i);
+      if (result === 'read-back-off' || result === 'another' || !wire.isOpen) break;
+    }
+  }
 }
 
 async function sendPaused(wire: Wire, message: string): Promise<void> {

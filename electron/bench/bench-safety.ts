@@ -81,6 +81,8 @@ export function createBenchSafety(options: SafetyOptions, parts: SafetyParts): B
   });
   const order = () => watch.order(clock.nowMs() < armedUntilMs ? parts.supply() : undefined);
 
+  const mayBeOn = () => order().supplies.some((supply) => supply.isOn);
+
   /** Switches off now; whatever goes wrong is an alarm. */
   function off(): void {
     try {
@@ -133,8 +135,7 @@ export function createBenchSafety(options: SafetyOptions, parts: SafetyParts): B
   }
 
   function watcherLost(trouble: Trouble): void {
-    const { canSwitch, outputOn } = parts.supply().state;
-    const switches = inForce().policy === 'off' && canSwitch && outputOn !== false;
+    const switches = inForce().policy === 'off' && mayBeOn();
     if (switches) {
       off();
       parts.recorder().endsBy('guard');
@@ -206,7 +207,7 @@ export function createBenchSafety(options: SafetyOptions, parts: SafetyParts): B
       host?.tell(order());
     },
     get mayBeOn() {
-      return order().supplies.some((supply) => supply.isOn);
+      return mayBeOn();
     },
     async close(isOff) {
       if (isOff) await host?.close();

@@ -36,8 +36,8 @@ export function createBenchWatch(facts: WatchFacts): BenchWatch {
         const { address, outputOn } = supply.state;
         const how = supply.switchOff;
         if (address === null || how === null) return [];
-        // One that cannot tell counts as on: OFF too many harms nobody.
-        const isOn = supply === aboutToSwitch || outputOn !== false;
+        // One that cannot tell counts as on: an OFF too many harms nobody.
+        const isOn = supply === aboutToSwitch || (outputOn ?? how.askOutput === null);
         return [{ address, also: otherNames(address), how, isOn }];
       });
       return { policy: facts.policy(), supplies, runId: facts.runId() };

@@ -9,12 +9,12 @@ export interface Silence {
 
 export const TICK_MS = 50;
 /**
- * Ticks without a beat that mean a hung main: 700 ms, with beats every 200 ms. A hang is then
- * noticed 0.5 to 0.7 s after it began, which leaves a slow line 0.3 s to be off within one second.
+ * Ticks without a beat that mean a hung main: 800 ms, with beats every 100 ms. A hang is then
+ * noticed 0.7 to 0.8 s after it began, which leaves a slow line 0.2 s to be off within one second.
  */
-export const SILENT_TICKS = 14;
+export const SILENT_TICKS = 16;
 /** How often main beats. */
-export const BEAT_MS = 200;
+export const BEAT_MS = 100;
 
 /**
  * Counts ticks instead of reading a clock: where the whole computer slept, or the watcher itself

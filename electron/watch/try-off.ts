@@ -12,7 +12,9 @@ export interface OffTry {
   readonly isHeld: boolean;
 }
 
-export type OpenWay = (address: InstrumentAddress) => Promise<ByteLink>;
+/** A way that outlives main; the pretend bench inside the app has none. */
+export type Way = Exclude<InstrumentAddress, { by: 'pretend' }>;
+export type OpenWay = (address: Way) => Promise<ByteLink>;
 
 /**
  * Opens the way to a supply and tells it to switch off; where its port is gone, or another
@@ -22,7 +24,7 @@ export async function tryOff(supply: WatchedSupply, clock: Clock, open: OpenWay)
   // Inside the app itself: there is nothing that outlives main.
   if (supply.address.by === 'pretend') return { result: 'told', offMs: null, isHeld: false };
   let last: OffTry = { result: 'not-opened', offMs: null, isHeld: false };
-  for (const address of waysTo(supply)) {
+  for (const address of waysTo(supply.address, supply.also)) {
     const tried = await tryWay(address, supply, clock, open);
     if (tried.result === 'read-back-off' || tried.result === 'told') return tried;
     if (last.result === 'not-opened') last = tried;
@@ -30,13 +32,13 @@ export async function tryOff(supply: WatchedSupply, clock: Clock, open: OpenWay)
   return last;
 }
 
-function waysTo({ address, also }: WatchedSupply): readonly InstrumentAddress[] {
+function waysTo(address: Way, also: readonly string[]): readonly Way[] {
   if (address.by !== 'serial') return [address];
   return [address, ...also.map((path) => ({ ...address, path }))];
 }
 
 async function tryWay(
-  address: InstrumentAddress,
+  address: Way,
   supply: WatchedSupply,
   clock: Clock,
   open: OpenWay,

@@ -48,9 +48,9 @@ export interface WatchHost {
 const CONFIRM_MS = 1500;
 const AGAIN_MS = 250;
 /** Beats that may go without an answer: 2 s. The watcher answers each. */
-const UNANSWERED = 10;
+const UNANSWERED = 20;
 /** Beats from start to hello: a cold disk takes its time. */
-const UNHEARD = 75;
+const UNHEARD = 150;
 
 /** Listens for the watcher and starts it; starts another whenever it is lost. */
 export async function hostWatcher(options: WatchHostOptions): Promise<WatchHost> {

@@ -1,4 +1,5 @@
 import { connect, type Socket } from 'node:net';
+import type { ByteLink } from '../../core/scpi/byte-link.ts';
 import { monotonicClock } from '../bench/monotonic-clock.ts';
 import { openSerialLink } from '../bench/serial-link.ts';
 import { openTcpLink } from '../bench/tcp-link.ts';
@@ -23,14 +24,6 @@ export interface WatcherOptions {
   readonly mainPid: number;
 }
 
-const openWay: OpenWay = (address) => {
-  if (address.by === 'tcp') return openTcpLink(address.host, address.port);
-  return openSerialLink(address.by === 'serial' ? address.path : '', wayBaud(address), true);
-};
-
-const wayBaud = (address: Parameters<OpenWay>[0]) =>
-  address.by === 'serial' ? address.baud : 9600;
-
 /**
  * The watcher's whole life: it connects to main, keeps the newest order, and when main dies (end
  * of file) or hangs (no beat) switches off what the order says. It opens no port before that,
@@ -43,6 +36,7 @@ export function runWatcher(options: WatcherOptions): Promise<void> {
     let isGone = false;
     let isBeating = true;
     const quiet = silence();
+    const links = new Set<ByteLink>();
     const socket = connect(options.socketPath);
     const tell = (line: ToMain) => {
       if (!isGone && socket.writable) socket.write(lineOf(line));
@@ -52,6 +46,22 @@ export function runWatcher(options: WatcherOptions): Promise<void> {
       clearInterval(ticks);
       socket.destroy();
       resolve();
+    };
+
+    const open: OpenWay = async (address) => {
+      const link =
+        address.by === 'tcp'
+          ? await openTcpLink(address.host, address.port)
+          : await openSerialLink(address.path, address.baud, true);
+      links.add(link);
+      link.onClosed(() => links.delete(link));
+      return link;
+    };
+
+    /** Two readers on one line steal each other's replies: main, when it is back, has the line. */
+    const letGo = () => {
+      for (const link of [...links]) void link.close();
+      links.clear();
     };
 
     const isDue = (to: WatchOrder | null): to is WatchOrder =>
@@ -67,7 +77,7 @@ export function runWatcher(options: WatcherOptions): Promise<void> {
       const note = await offLoop(why, order, {
         clock: monotonicClock,
         wallMs: Date.now,
-        open: openWay,
+        open,
         noted: (so) => keep(so),
         isTakenOver: () =>
           isGone ? somebodyListens(options.socketPath) : Promise.resolve(isBeating),
@@ -97,6 +107,7 @@ export function runWatcher(options: WatcherOptions): Promise<void> {
     const take = readLines(toWatcher, (line) => {
       quiet.beat();
       isBeating = true;
+      if (isActing) letGo();
       if (line.say === 'order') {
         order = line.order;
         tell({ say: 'ready', sequence: line.sequence });
