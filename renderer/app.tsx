@@ -1,3 +1,4 @@
+import { MeanwhilePanel } from './attention/meanwhile-panel.tsx';
 import { BoardsView } from './boards/boards-view.tsx';
 import { CompareView } from './compare/compare-view.tsx';
 import { AlarmLine } from './frame/alarm-line.tsx';
@@ -11,6 +12,7 @@ import { PretendStrip } from './pretend/pretend-strip.tsx';
 import { RailsView } from './rails/rails-view.tsx';
 import { ReplayView } from './replay/replay-view.tsx';
 import { PowerUpSheet } from './sheet/power-up-sheet.tsx';
+import { Sounds } from './sounds/sounds.tsx';
 import { useDeskState } from './state/use-desk.ts';
 
 /** The window: one bar on every view, then the view. */
@@ -21,6 +23,7 @@ export function App() {
       <TopBar />
       <AlarmLine />
       <TroubleLine />
+      <MeanwhilePanel />
       <PretendStrip />
       <ViewGuard key={view} name={view}>
         {view === 'sheet' && <PowerUpSheet />}
@@ -32,6 +35,7 @@ export function App() {
         {view === 'boards' && <BoardsView />}
       </ViewGuard>
       <Heard />
+      <Sounds />
     </div>
   );
 }

@@ -16,6 +16,8 @@ import './checklist/checklist.css';
 import './job-book/job-book.css';
 import './replay/replay.css';
 import './instruments/instruments.css';
+import './probing/probing.css';
+import './attention/attention.css';
 import './bands/bands.css';
 import './compare/compare.css';
 import './evidence/evidence.css';

@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import type { Quantity } from '../job/job.ts';
 import type { ProbePhase } from '../probing/probe-event.ts';
+import type { BenchState } from './bench-calls.ts';
 import { answers } from './call.ts';
 import { id, line } from './fields.ts';
 
@@ -61,6 +62,11 @@ export const probingCalls = {
   nameProbe: answers<ProbeState>()(
     z.object({ readingId: id, itemId: id.nullable(), place: line.min(1, 'name the place') }),
   ),
+  /**
+   * Output on for as long as the pedal is held: told again at least every second, off when it is
+   * told false or no more. Throws as `outputOn`.
+   */
+  holdOutput: answers<BenchState>()(z.object({ isHeld: z.boolean() })),
 } as const;
 
 export interface ProbingEvents {

@@ -25,7 +25,7 @@ export interface ProbingParts {
 
 /** Turns the meter's readings into stored readings while the technician's hands are full. */
 export interface BenchProbing {
-  readonly handlers: Handlers<typeof probingCalls>;
+  readonly handlers: Omit<Handlers<typeof probingCalls>, 'holdOutput'>;
   push(reading: MeterReading, midMs: number): void;
   /** A job changed in the ledger, by whatever hand. */
   jobChanged(jobId: string): void;

@@ -7,10 +7,14 @@ import type { MeterReading } from '../../core/instruments/meter.ts';
 import type { SupplyReading } from '../../core/instruments/supply.ts';
 import { createBenchProbing } from './bench-probing.ts';
 import { createBenchSoak } from './bench-soak.ts';
+import { createHoldOutput } from './hold-output.ts';
 
 export interface HandsFreeParts {
   bench(): BenchState;
-  readonly acts: Pick<Handlers<typeof benchCalls>, 'meterFunction' | 'mark'>;
+  readonly acts: Pick<
+    Handlers<typeof benchCalls>,
+    'meterFunction' | 'mark' | 'outputOn' | 'outputOff'
+  >;
   readonly ledger: Handlers<typeof jobCalls>;
   wallMs(): number;
   tell<E extends EventName>(event: E, fact: Events[E]): void;
@@ -40,8 +44,24 @@ export function createHandsFree(parts: HandsFreeParts): HandsFree {
     wallMs: parts.wallMs,
     tell: (state) => parts.tell('soakChanged', state),
   });
+  const hold = createHoldOutput({
+    on: () => parts.acts.outputOn({}),
+    off: () => parts.acts.outputOff({}),
+    nowMs: parts.wallMs,
+    silent: () =>
+      parts.tell('alarmRaised', {
+        code: 'internal',
+        what: 'The output was switched off: nothing was heard of the held pedal',
+        where: 'pedal',
+        todo: 'Let go and press again. If the window stands still, open the app anew.',
+      }),
+  });
   return {
-    handlers: { ...probing.handlers, ...soak.handlers },
+    handlers: {
+      ...probing.handlers,
+      ...soak.handlers,
+      holdOutput: ({ isHeld }) => hold.hold(isHeld),
+    },
     meterReading: probing.push,
     supplyReading: soak.see,
     hear(event, fact) {
@@ -54,6 +74,7 @@ export function createHandsFree(parts: HandsFreeParts): HandsFree {
       if (told.event === 'runEnded') soak.runEnded(told.fact.run.id);
     },
     async close() {
+      hold.close();
       probing.handlers.stopProbing({});
       await Promise.all([probing.settled, soak.close()]);
     },

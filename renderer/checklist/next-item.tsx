@@ -5,6 +5,7 @@ import { formatReading } from '../../core/units/format-reading.ts';
 import { useKey } from '../keys/use-key.ts';
 import { Caution } from '../parts/caution.tsx';
 import { KeyCap } from '../parts/key-cap.tsx';
+import { SoakStep } from '../soak/soak-step.tsx';
 import { useActions } from '../state/use-desk.ts';
 import { ItemSign } from './done-item.tsx';
 import { MeterReading } from './meter-reading.tsx';
@@ -61,6 +62,8 @@ export function NextItem({ item, jobId }: Props) {
       {wantsReading && form !== 'typed' && (
         <MeterReading item={item} onTake={() => void takeFromMeter(item)} />
       )}
+      {item.step === 'soaked' && <SoakStep />}
+      {item.reason !== '' && <p className="quiet">{item.reason}</p>}
       {form === 'typed' && item.quantity !== null && (
         <TypedReadingForm
           quantity={item.quantity}

@@ -24,6 +24,7 @@ export function MarkControls() {
     requestAnimationFrame(() => field.current?.focus());
   };
   useKey('wakeRequest', () => void wake());
+  useKey('pedal', () => void wake());
   useKey('mark', () => void mark(''));
   useKey('note', openNote);
 

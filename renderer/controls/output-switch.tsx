@@ -4,6 +4,7 @@ import { useKey } from '../keys/use-key.ts';
 import { KeyCap } from '../parts/key-cap.tsx';
 import type { DeskState } from '../state/desk.ts';
 import { useActions, useDeskState } from '../state/use-desk.ts';
+import { usePedalSwitch } from './use-pedal-switch.ts';
 
 /** A second press sooner than this is the same press bouncing. */
 const BOUNCE_MS = 350;
@@ -37,13 +38,17 @@ export function OutputSwitch() {
   };
   useKey('outputOn', arm);
 
+  const confirm = (): void => {
+    if (armedAt === null || performance.now() - armedAt <= BOUNCE_MS) return;
+    setArmedAt(null);
+    void ask('outputOn', {});
+  };
+  usePedalSwitch(armedAt !== null && !isOn, confirm);
+
   const onClick = (event: MouseEvent): void => {
     if (isOn) return;
     if (armedAt === null) arm();
-    else if (event.detail < 2 && performance.now() - armedAt > BOUNCE_MS) {
-      setArmedAt(null);
-      void ask('outputOn', {});
-    }
+    else if (event.detail < 2) confirm();
   };
   const onKeyDown = (event: KeyboardEvent): void => {
     if (event.key === 'Escape') setArmedAt(null);

@@ -1,5 +1,6 @@
 import { useCallback, useEffect, useState } from 'react';
 import type { PortLine } from '../../core/contract/bench-calls.ts';
+import { AttentionPanel } from '../attention/attention-panel.tsx';
 import { useActions, useDeskState } from '../state/use-desk.ts';
 import { ConnectForm } from './connect-form.tsx';
 import { MeterPanel } from './meter-panel.tsx';
@@ -28,6 +29,7 @@ export function InstrumentsView() {
         <MeterPanel meter={bench.meter} />
         <ConnectForm instrument="meter" link={bench.meter.link} ports={found} />
       </section>
+      <AttentionPanel />
       <section className="ports" aria-label="Ports">
         <div className="part-head">
           <h2>Ports seen</h2>

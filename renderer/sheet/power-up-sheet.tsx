@@ -1,5 +1,7 @@
 import { Checklist } from '../checklist/checklist.tsx';
 import { OutputControls } from '../controls/output-controls.tsx';
+import { ProbePanel } from '../probing/probe-panel.tsx';
+import { SoakLine } from '../soak/soak-line.tsx';
 import { useDeskState } from '../state/use-desk.ts';
 import { LiveReadouts } from './live-readouts.tsx';
 import { NoJob } from './no-job.tsx';
@@ -22,6 +24,8 @@ export function PowerUpSheet() {
         <OutputControls />
       </div>
       <aside className="sheet-right">
+        <ProbePanel />
+        <SoakLine />
         {job === null ? <NoJob isLoading={isLoading} /> : <Checklist whole={job} />}
       </aside>
     </main>

@@ -1,0 +1,78 @@
+import { STAGE_WORDS } from '../../core/stages/stage.ts';
+import { quantityParts } from '../../core/units/format.ts';
+import { readingParts } from '../../core/units/format-reading.ts';
+import { shownDecimals } from '../../core/units/shown-decimals.ts';
+import { StageGlyph } from '../parts/stage-glyph.tsx';
+import { phaseWords } from '../probing/phase-words.ts';
+import { ProbeSign } from '../probing/probe-sign.tsx';
+import { takenPlace, takenValue } from '../probing/taken-words.ts';
+import { useHands } from '../probing/use-hands.ts';
+import { useDeskState } from '../state/use-desk.ts';
+
+/** The readout beside the microscope's picture: reading, unit, next point, stage, amps. */
+export function ReadoutPage() {
+  const probe = useHands((state) => state.probe);
+  const bench = useDeskState((state) => state.bench);
+  const live = useDeskState((state) => state.live);
+  const alarm = useDeskState((state) => state.alarms[0] ?? null);
+  const meter = bench?.meter ?? null;
+  const supply = bench?.supply ?? null;
+  const isMeterLive = meter?.link === 'live';
+  const quantity = meter?.quantity ?? 'volts';
+  const reading = readingParts({
+    quantity,
+    value: isMeterLive ? meter.value : null,
+    overload: isMeterLive && meter.overload,
+    decimals: shownDecimals(quantity, meter?.decimals ?? 0, meter?.value ?? null),
+  });
+  const isPowered = bench?.run?.kind === 'powered' && live?.runId === bench.run.id;
+  const stage = isPowered ? (live.report.stages.at(-1)?.stage ?? null) : null;
+  const amps = quantityParts(
+    supply?.link === 'live' ? supply.amps : null,
+    'A',
+    supply?.ampsDecimals ?? 3,
+    { prefix: 0 },
+  );
+  const isOn = probe !== null && probe.along !== 'off';
+  const last = probe?.taken[0] ?? null;
+  const next = probe?.next ?? null;
+
+  return (
+    <main className="readout-page" data-phase={isOn ? probe.phase : 'off'}>
+      <h1 className="heard-only">Readout</h1>
+      <p className="readout-next">
+        {isOn ? (
+          <>
+            <ProbeSign phase={probe.phase} />
+            <strong>{next === null ? phaseWords(probe) : next.place || next.title}</strong>
+          </>
+        ) : (
+          <span>Hands-free is off</span>
+        )}
+      </p>
+      <p className="readout-reading" data-testid="readout-reading">
+        <span>{reading.number}</span> <span className="readout-reading-unit">{reading.unit}</span>
+      </p>
+      {alarm !== null ? (
+        <p className="readout-said" role="alert" data-alarm="true">
+          {alarm.what}
+        </p>
+      ) : (
+        <p className="readout-said">
+          {isOn && probe.why !== null
+            ? probe.why
+            : isOn && next !== null
+              ? `${phaseWords(probe)}${last === null ? '' : `. Last ${takenValue(last)} ${takenPlace(last)}`}`
+              : ' '}
+        </p>
+      )}
+      <p className={`readout-draw ${stage === null ? '' : `tint-${stage}`}`}>
+        {stage !== null && <StageGlyph stage={stage} width={36} />}
+        <span>{stage === null ? 'Output off' : STAGE_WORDS[stage]}</span>
+        <span className="readout-amps" data-testid="readout-amps">
+          {amps.number} {amps.unit}
+        </span>
+      </p>
+    </main>
+  );
+}
