@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { entropyBits, informationGainBits } from '../../../core/rails/information.ts';
+import { entropyBits, informationGainBits } from '../../../core/finding/information.ts';
 
 const WEATHER = 'fourteen days of the decision-tree textbooks, seen second-hand';
 

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
+import { informationGainBits } from '../../../core/finding/information.ts';
 import { gainsBits } from '../../../core/rails/gains.ts';
-import { informationGainBits } from '../../../core/rails/information.ts';
 import { CONDITION, CONDITIONS, OUTCOME_ODDS, VERDICTS } from '../../../core/rails/outcome-odds.ts';
 import { seeded } from './random-board.ts';
 

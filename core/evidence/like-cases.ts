@@ -1,0 +1,73 @@
+import { type Interval, wilsonInterval } from './intervals.ts';
+import type { PastCase, Sight } from './past-case.ts';
+
+/** Earlier jobs that looked like this one, and how they ended. */
+export interface LikeCases {
+  /** Proved cases that agree on every question both answered. */
+  readonly proved: number;
+  /** Of those, the ones with the cause. */
+  readonly withCause: number;
+  /** Wilson's 95 % for `withCause` of `proved`. */
+  readonly interval: Interval;
+  /** Alike, but only guessed, or never solved: shown beside, not counted in. */
+  readonly guessed: number;
+  readonly unsolved: number;
+  /** `7 of 9 earlier boards alike had it (45 % to 94 %); 4 more were never solved.` */
+  readonly text: string;
+}
+
+/** At least so many answers have to be shared before two jobs are alike, or all there are. */
+const LEAST_SHARED = 2;
+
+/** Counts earlier jobs alike and how many of them had the cause. */
+export function countLike(
+  past: readonly PastCase[],
+  sights: readonly Sight[],
+  cause: string,
+): LikeCases {
+  const alike = past.filter((each) => isAlike(each, sights));
+  const proved = alike.filter(({ proof }) => proof === 'proved');
+  const withCause = proved.filter((each) => each.cause === cause).length;
+  const guessed = alike.filter(({ proof }) => proof === 'guessed').length;
+  const unsolved = alike.filter(({ proof }) => proof === 'unsolved').length;
+  const interval = wilsonInterval(withCause, proved.length);
+  return {
+    proved: proved.length,
+    withCause,
+    interval,
+    guessed,
+    unsolved,
+    text: sayLike(withCause, proved.length, interval, guessed, unsolved),
+  };
+}
+
+function isAlike({ sights }: PastCase, own: readonly Sight[]): boolean {
+  if (own.length === 0) return false;
+  const answers = new Map(sights.map(({ question, outcome }) => [question, outcome]));
+  let shared = 0;
+  for (const { question, outcome } of own) {
+    const answer = answers.get(question);
+    if (answer === undefined) continue;
+    if (answer !== outcome) return false;
+    shared += 1;
+  }
+  return shared >= Math.min(LEAST_SHARED, own.length);
+}
+
+function sayLike(
+  hits: number,
+  count: number,
+  { low, high }: Interval,
+  guessed: number,
+  unsolved: number,
+): string {
+  const more = [
+    ...(unsolved > 0 ? [`${unsolved} more ${unsolved === 1 ? 'was' : 'were'} never solved`] : []),
+    ...(guessed > 0 ? [`${guessed} ${guessed === 1 ? 'was' : 'were'} only guessed`] : []),
+  ];
+  if (count === 0)
+    return more.length === 0 ? '' : `No earlier board alike was proved; ${more.join(', ')}.`;
+  const range = `${Math.round(low * 100)} % to ${Math.round(high * 100)} %`;
+  const boards = count === 1 ? 'board' : 'boards';
+  return `${hits} of ${count} earlier ${boards} alike had it (${range})${more.length === 0 ? '' : `; ${more.join(', ')}`}.`;
+}
