@@ -73,7 +73,7 @@ describe('likelyCauses never judges by one number', () => {
       'Invented Board 1',
     );
     expect(read.causes[0]?.cause.key).toBe('short:main');
-    expect(chance(read, 'logic:processor')).toBeLessThan(0.02);
+    expect(chance(read, 'logic:processor')).toBeLessThan(0.1);
   });
 
   it('is never strong on one answer, however usual its cause', () => {
