@@ -29,6 +29,8 @@ export interface ProbedSupply {
 
 /** A supply's first measurement may take this long. */
 const FIRST_READING_MS = 1500;
+/** Without its set-points and output a supply is of little use: they are waited for longer. */
+const NEEDED_MS = 800;
 
 const plainValue = (reply: NumericReply | null) => (reply?.kind === 'value' ? reply.value : null);
 const decimalsOf = (reply: NumericReply | null) => (reply?.kind === 'value' ? reply.decimals : 3);
@@ -44,7 +46,8 @@ export async function probeSupply(session: Session, known?: SupplyDialect): Prom
   const probe = prober(session);
   if (known === undefined) await refuseMeter(session, probe, probeMs);
   for (const candidate of known === undefined ? SUPPLY_DIALECTS : [known, ...SUPPLY_DIALECTS]) {
-    const ask = <T>(message: string | null, shape: ReplyShape<T>, timeoutMs = probeMs) =>
+    const neededMs = Math.max(probeMs, NEEDED_MS);
+    const ask = <T>(message: string | null, shape: ReplyShape<T>, timeoutMs = neededMs) =>
       probe(message === null ? null : inChannel(message, candidate), shape, timeoutMs);
     const volts = await ask(candidate.measureVolts, voltsReply, FIRST_READING_MS);
     if (volts === null) continue;
@@ -76,7 +79,7 @@ export async function probeSupply(session: Session, known?: SupplyDialect): Prom
 
 /** `MEAS:VOLT?` puts a multimeter into another function: one is never asked it. */
 async function refuseMeter(session: Session, probe: Probe, probeMs: number): Promise<void> {
-  if ((await probe('OUTP?', booleanReply, probeMs)) !== null) return;
+  if ((await probe('OUTP?', booleanReply, Math.max(probeMs, NEEDED_MS))) !== null) return;
   for (const ask of ['FUNC?', 'CONF?']) {
     const told = await probe(ask, functionReply, probeMs);
     if (told === null) continue;
@@ -104,7 +107,7 @@ async function complete(candidate: SupplyDialect, found: Found): Promise<SupplyD
   const output =
     candidate.askOutput === null
       ? null
-      : await probe(inFull(candidate.askOutput), booleanReply, probeMs);
+      : await probe(inFull(candidate.askOutput), booleanReply, Math.max(probeMs, NEEDED_MS));
   // A dialect that cannot ask its output is believed to have one when it takes set-points.
   const hasOutput = output !== null || (candidate.askOutput === null && setV !== null);
   const selected = await probe(candidate.askChannel, registerReply, probeMs);

@@ -26,6 +26,7 @@ export function prober(session: Session): Probe {
 
 /** Answers come at least this much faster than a probe gives up. */
 const PROBE_TIMES = 4;
+const LEAST_PROBE_MS = 150;
 
 /**
  * Learns who answers and whether there is an error queue. Returns how long, in milliseconds, an
@@ -37,7 +38,7 @@ export async function beginProbing(session: Session, knownQueue?: boolean): Prom
     due: 'its identity',
     decode: (text) => (text === session.identity ? text : undefined),
   });
-  const probeMs = Math.min(1500, Math.max(300, (gotMs - sentMs) * PROBE_TIMES));
+  const probeMs = Math.min(1500, Math.max(LEAST_PROBE_MS, (gotMs - sentMs) * PROBE_TIMES));
   if (knownQueue !== undefined) session.hasErrorQueue = knownQueue;
   if (session.hasErrorQueue === null) {
     const entry = await prober(session)('SYST:ERR?', errorReply, probeMs);

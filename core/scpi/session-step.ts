@@ -107,8 +107,10 @@ export function stepKeeper(wire: () => Wire, timing: SessionTiming, linkName: st
       const { message, fits } = questions[resyncs % questions.length]!;
       resyncs += 1;
       const isOwed = (owed.get(message) ?? 0) > 0;
-      const quietMs = isOwed ? timing.timeoutMs.identity : timing.quietMs;
-      await wire().untilQuiet(quietMs, timing.quietCapMs + (isOwed ? quietMs : 0));
+      const { identity } = timing.timeoutMs;
+      if (isOwed) await wire().untilQuiet(identity, timing.quietCapMs + identity);
+      // A time-out that passed in silence was quiet enough.
+      else await wire().untilQuiet(timing.quietMs, timing.quietCapMs, wire().sentMs);
       await wire().paused();
       owed.set(message, (owed.get(message) ?? 0) + 1);
       const judge: Judge<string> = (line) => {

@@ -54,8 +54,11 @@ export interface Wire {
   transmitUrgent(message: string): Promise<void>;
   /** Writes a message now and waits for a line that `judge` takes. One at a time. */
   exchange<T>(message: string, judge: Judge<T>, timeoutMs: number): Promise<WireOutcome<T>>;
-  /** Throws away what comes until nothing has come for `quietMs`, at most `capMs` long. */
-  untilQuiet(quietMs: number, capMs: number): Promise<void>;
+  /**
+   * Throws away what comes until nothing has come for `quietMs`, counted from `sinceMs` (default:
+   * now) or from the last byte, at most `capMs` long.
+   */
+  untilQuiet(quietMs: number, capMs: number, sinceMs?: number): Promise<void>;
   onClosed(listener: (pulled: boolean) => void): void;
   close(): Promise<void>;
 }
@@ -253,11 +256,12 @@ export function openWire(link: ByteLink, clock: Clock, options: WireOptions): Wi
         }
       });
     },
-    untilQuiet(quietMs, capMs) {
+    untilQuiet(quietMs, capMs, sinceMs) {
       return new Promise((resolve) => {
         const startMs = clock.nowMs();
         const look = () => {
-          const dueMs = Math.min(Math.max(heardMs, startMs) + quietMs, startMs + capMs);
+          const quietFromMs = Math.max(heardMs, sinceMs ?? startMs);
+          const dueMs = Math.min(quietFromMs + quietMs, startMs + capMs);
           const leftMs = dueMs - clock.nowMs();
           if (leftMs > 0 && link.isOpen) {
             clock.setTimer(look, leftMs);

@@ -13,12 +13,13 @@ export function openSerialLink(path: string, baud: number, isShared = false): Pr
     const listeners = linkListeners();
     const port = new SerialPort({ path, baudRate: baud, lock: !isShared, autoOpen: false });
     port.on('data', (bytes: Buffer) => listeners.hear(bytes));
-    port.on('close', (gone: { disconnected?: boolean } | null) =>
-      listeners.end(gone?.disconnected === true),
-    );
-    // A write to a pulled port fails here as well as in `close`; without a listener it would throw.
+    // A pulled port may say so, say nothing until the next write fails, or close without a word of
+    // being pulled: any end that we did not ask for is a pulled cable.
+    let isOurs = false;
+    port.on('close', () => listeners.end(!isOurs));
     port.on('error', () => {
-      if (!port.isOpen) listeners.end(true);
+      listeners.end(!isOurs);
+      if (port.isOpen && !port.closing) port.close(() => {});
     });
     const link: ByteLink = {
       name: path,
@@ -33,6 +34,7 @@ export function openSerialLink(path: string, baud: number, isShared = false): Pr
       onClosed: listeners.onClosed,
       close: () =>
         new Promise<void>((closed) => {
+          isOurs = true;
           if (!link.isOpen) closed();
           else port.close(() => closed());
         }),

@@ -33,7 +33,7 @@ export function captureOptions(argv: readonly string[]): CaptureOptions {
     }).values;
   } catch (thrown) {
     const text = thrown instanceof Error ? thrown.message : String(thrown);
-    throw wrong(text.split('. ')[0]!, 'capture');
+    throw wrong(text.split(/\. |\n/)[0]!, 'capture');
   }
   const { port, tcp, csv, json } = values;
   if ((port === undefined) === (tcp === undefined)) {

@@ -51,7 +51,12 @@ describe.skipIf(!hasSocat())('a serial link over a pseudo-terminal', () => {
     const link = await openSerialLink(pty.path, 9600);
     const closed = new Promise<boolean>((resolve) => link.onClosed(resolve));
     await pty.pull();
+    // Some systems say nothing until the next write, and a poller always writes.
+    const polling = setInterval(() => {
+      if (link.isOpen) link.write(bytes('MEAS:VOLT?\n'));
+    }, 20);
     expect(await closed).toBe(true);
+    clearInterval(polling);
     expect(link.isOpen).toBe(false);
     expect(() => link.write(bytes('OUTP OFF\n'))).toThrow(WakelineError);
 
