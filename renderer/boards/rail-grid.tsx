@@ -5,6 +5,7 @@ import { COLUMN_WORDS, RAIL_COLUMNS, type RailColumn } from '../../core/rails/ra
 import { useActions } from '../state/use-desk.ts';
 import {
   type BoardDraft,
+  isDraftEmpty,
   placeOf,
   withBlock,
   withCell,
@@ -42,6 +43,7 @@ interface Props {
 export function RailGrid({ draft, trouble, warnings, learned, onChange }: Props) {
   const body = useRef<HTMLTableSectionElement | null>(null);
   const { tryAsk } = useActions();
+  const isEmpty = isDraftEmpty(draft);
   const wrong = trouble === null ? null : placeOf(trouble.where);
 
   const goTo = (row: number, column: number): void => {
@@ -138,7 +140,7 @@ export function RailGrid({ draft, trouble, warnings, learned, onChange }: Props)
                         (wrong.column === null ? at === 0 : wrong.column === COLUMN_WORDS[column])
                       }
                       aria-describedby={isWrong ? `row-wrong-${row}` : undefined}
-                      placeholder={row === 0 ? EXAMPLES[column] : undefined}
+                      placeholder={isEmpty && row === 0 ? EXAMPLES[column] : undefined}
                       autoComplete="off"
                       spellCheck={false}
                       maxLength={200}

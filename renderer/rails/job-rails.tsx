@@ -58,6 +58,16 @@ export function JobRails({ jobId, answer, board, job, state, onState }: Props) {
           }}
         />
         <p className="rails-count">{countWords(job)}</p>
+        <SuspectsList
+          walk={job.walk}
+          title={job.walkBefore === null ? 'Suspects' : 'Suspects since the part was changed'}
+        />
+        {job.walkBefore !== null && (
+          <details>
+            <summary>Suspects before the part was changed</summary>
+            <SuspectsList walk={job.walkBefore} title="Suspects before the part was changed" />
+          </details>
+        )}
         {job.again.length > 0 && (
           <p className="again-line">
             A part was changed: {job.again.length}{' '}
@@ -108,13 +118,6 @@ export function JobRails({ jobId, answer, board, job, state, onState }: Props) {
           onDone={() => setChosen(null)}
         />
         <NextBest walk={job.walk} aim={aim} onAim={setChosen} />
-        <SuspectsList
-          walk={job.walk}
-          title={job.walkBefore === null ? 'Suspects' : 'Suspects now'}
-        />
-        {job.walkBefore !== null && (
-          <SuspectsList walk={job.walkBefore} title="Suspects before the part was changed" />
-        )}
         <MeterFactsForm meter={answer.meter} />
       </div>
     </main>

@@ -23,6 +23,8 @@ export function NextBest({ walk, aim, onAim }: Props) {
           {next.map((proposal) => {
             const { measurement, text, why, gainBits, cost, caution } = proposal;
             const wanted = aimAt(measurement);
+            // Measuring ohms brings its own caution; only what power would do is said here.
+            const isFed = measurement.what !== 'ohms' && measurement.what !== 'between';
             const isAimed = aim !== null && keyOf(aim) === keyOf(wanted);
             return (
               <li key={measurement.key}>
@@ -38,7 +40,7 @@ export function NextBest({ walk, aim, onAim }: Props) {
                     {gainBits.toFixed(2)} bits expected, effort {Number(cost.toFixed(2))}
                   </span>
                 </button>
-                {caution !== null && isAimed && <Caution>{caution}</Caution>}
+                {caution !== null && isAimed && isFed && <Caution>{caution}</Caution>}
               </li>
             );
           })}

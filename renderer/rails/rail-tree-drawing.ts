@@ -8,6 +8,8 @@ const ROW_PITCH = NODE_HEIGHT + 14;
 /** The rail's own stroke, down from the top of its node. */
 export const STROKE_AT = 26;
 const EDGE = 6;
+/** Room right of a column for the ways of enables. */
+const ENABLE_ROOM = 30;
 
 export interface DrawnRail {
   readonly name: string;
@@ -57,27 +59,31 @@ export function drawTree(board: BoardModel, places: readonly RailPlace[]): TreeD
     for (const name of rail.enabledBy) {
       const from = at.get(name);
       if (from === undefined || rail.fedBy.includes(name)) continue;
-      const startX = from.x + NODE_WIDTH - 14;
-      const isBelow = to.y >= from.y;
-      const startY = from.y + (isBelow ? NODE_HEIGHT - 2 : 2);
-      const endX = to.x + 8;
-      const endY = to.y + (isBelow ? 4 : NODE_HEIGHT - 4);
-      const bend = Math.max(24, Math.abs(endY - startY) / 2);
-      const sign = isBelow ? 1 : -1;
-      enables.push({
-        key: `${name}:${rail.name}`,
-        path: `M${startX} ${startY}C${startX} ${startY + sign * bend} ${endX} ${endY - sign * bend} ${endX} ${endY}`,
-      });
+      enables.push({ key: `${name}:${rail.name}`, path: enablePath(from, to) });
     }
   }
   const rails = [...at.values()];
   return {
-    width: Math.max(0, ...rails.map(({ x }) => x)) + NODE_WIDTH + EDGE,
+    width: Math.max(0, ...rails.map(({ x }) => x)) + NODE_WIDTH + ENABLE_ROOM + EDGE,
     height: Math.max(0, ...rails.map(({ y }) => y)) + NODE_HEIGHT + EDGE,
     rails,
     feeds,
     enables,
   };
+}
+
+/** A dashed way beside the rails' own lines: out to the right within a column, else over the top. */
+function enablePath(from: DrawnRail, to: DrawnRail): string {
+  const startX = from.x + NODE_WIDTH + 2;
+  const startY = from.y + STROKE_AT;
+  if (from.x === to.x) {
+    const endY = to.y + STROKE_AT;
+    const bow = startX + Math.min(ENABLE_ROOM, 8 + Math.abs(endY - startY) / 6);
+    return `M${startX} ${startY}C${bow} ${startY} ${bow} ${endY} ${startX} ${endY}`;
+  }
+  const endX = to.x + NODE_WIDTH - 30;
+  const bend = to.x > from.x ? 40 : -40;
+  return `M${startX} ${startY + 4}C${startX + bend} ${startY + 30} ${endX - bend} ${to.y - 10} ${endX} ${to.y + 2}`;
 }
 
 /** The sign of what lies between, about its own middle. */

@@ -1,7 +1,7 @@
 import { useState } from 'react';
 import type { RailWalk } from '../../core/rails/walk-rails.ts';
 
-const SHOWN = 6;
+const SHOWN = 4;
 
 /** What is suspected, with its probability as a number and a bar. */
 export function SuspectsList({ walk, title = 'Suspects' }: { walk: RailWalk; title?: string }) {
