@@ -63,7 +63,7 @@ export function StageEvidence({ runId, stage, onClose }: Props) {
                     {one.name}
                     {one.decides ? ', decides here' : ''}
                   </th>
-                  <td>{formatQuantity(one.value, one.unit, null, { digits: 3, prefix: 0 })}</td>
+                  <td>{formatQuantity(one.value, one.unit, null, { digits: 3 })}</td>
                   <td>
                     {evidence.isFromNotes && one.from === 'good runs'
                       ? "the board's own notes"

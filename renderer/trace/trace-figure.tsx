@@ -1,5 +1,7 @@
-import { memo, useId, useState } from 'react';
+import { memo, useContext, useId, useState } from 'react';
 import type { Mark, StageReport } from '../../core/stages/stage.ts';
+import { BandContext } from '../bands/band-context.ts';
+import { bandHigh } from '../bands/band-high.ts';
 import type { TraceSource } from '../live/trace-source.ts';
 import { useTraceVersion } from '../live/use-trace-version.ts';
 import { useSize } from '../parts/use-size.ts';
@@ -54,6 +56,7 @@ export const TraceFigure = memo(function TraceFigure(props: Props) {
     columns,
     props.under?.(range, columns) ?? null,
     props.setV,
+    bandHigh(useContext(BandContext), range),
   );
   const gestures = useTraceGestures({
     ref: plotRef,

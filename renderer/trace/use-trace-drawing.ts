@@ -17,6 +17,7 @@ export function useTraceDrawing(
   columns: number,
   under: UnderRun | null,
   setV: number | null,
+  bandHighA = 0,
 ): TraceDrawing {
   const axes = useRef<{ runId: string; amps: ValueAxis; volts: ValueAxis } | null>(null);
   const window = source.window(range.fromTick, range.toTick, Math.min(MOST_COLUMNS, columns));
@@ -24,7 +25,11 @@ export function useTraceDrawing(
   const amps = steadyAxis(
     before?.amps ?? null,
     lowest(window.ampsMin),
-    Math.max(highest(window.ampsMax), under === null ? 0 : highest(under.window.ampsMax)),
+    Math.max(
+      bandHighA,
+      highest(window.ampsMax),
+      under === null ? 0 : highest(under.window.ampsMax),
+    ),
     LEAST_AMPS,
   );
   const volts = steadyAxis(
