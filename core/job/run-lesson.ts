@@ -45,3 +45,20 @@ export function isFlatDraw(samples: TraceColumns): boolean | null {
   const variance = amps.reduce((sum, a) => sum + (a - mean) ** 2, 0) / amps.length;
   return Math.sqrt(variance) <= FLAT_SHARE * Math.abs(mean);
 }
+
+/** A running stretch shorter than this may be a sample on its way somewhere else. */
+const RAN_FOR_S = 3;
+
+/**
+ * Whether a run shows its board at work: it ran for three seconds on end and never lay at the
+ * supply's limit for longer than that, where the level is the supply's and not the board's.
+ * Common practice, no source.
+ */
+export function hasRun(report: StageReport): boolean {
+  const longest = (id: 'running' | 'limited') =>
+    Math.max(
+      0,
+      ...report.stages.filter(({ stage }) => stage === id).map(({ startS, endS }) => endS - startS),
+    );
+  return longest('running') >= RAN_FOR_S && longest('limited') < longest('running');
+}

@@ -1,7 +1,7 @@
 import type { Selectable } from 'kysely';
 import type { BoardFacts } from '../../core/job/job.ts';
 import type { KnownRun } from '../../core/job/known-runs.ts';
-import { isFlatDraw, levelStretch, wokeAfterS } from '../../core/job/run-lesson.ts';
+import { hasRun, isFlatDraw, levelStretch, wokeAfterS } from '../../core/job/run-lesson.ts';
 import { TICKS_PER_SECOND } from '../../core/trace/sample.ts';
 import { factsOfBoardRow, findBoardRow } from './board-store.ts';
 import { jobFromRow } from './job-store.ts';
@@ -49,6 +49,7 @@ export async function knownRunsOfModel(
     if (run.role === 'before') continue;
     if (run.role !== 'after' && run.reach?.stage !== 'running') continue;
     const report = await readReport(db, summary);
+    if (run.role !== 'after' && !hasRun(report)) continue;
     const stretch = levelStretch(report);
     const outcome = row.job_state === 'closed' ? await newestOutcome(db, row.of_job) : null;
     known.push({

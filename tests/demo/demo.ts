@@ -77,7 +77,7 @@ try {
   await bencher.powerOn(job);
   await page.waitForTimeout(job.watchMs);
   const faultStage = await bencher.stageWord();
-  say(`the draw: ${faultStage}. ${await page.getByTestId('stage-reason').textContent()}`);
+  say(`the draw: ${await bencher.stageWords()}`);
   expect(job.faultStages, 'what the faulty board was seen doing').toContain(faultStage);
   await picture(page, 'faulty-run');
   await bencher.powerOff();
@@ -113,9 +113,7 @@ try {
     .poll(() => bencher.stageWord(), { message: 'the mended board runs', timeout: 40_000 })
     .toBe('Running');
   await page.waitForTimeout(6000);
-  say(
-    `the draw: ${await bencher.stageWord()}. ${await page.getByTestId('stage-reason').textContent()}`,
-  );
+  say(`the draw: ${await bencher.stageWords()}`);
   await picture(page, 'healthy-run');
   await page.emulateMedia({ colorScheme: 'dark' });
   await picture(page, 'healthy-run-dark');

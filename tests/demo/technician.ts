@@ -116,5 +116,9 @@ export function technician(page: Page, hands: BenchHands, say: (line: string) =>
     await page.waitForTimeout(1200);
   }
 
-  return { takeIn, step, workUntil, powerOn, powerOff, stageWord, titleOf, next };
+  /** The stage strip's words as a sentence: the stage, its reason, how sure. */
+  const stageWords = async (): Promise<string> =>
+    (await page.getByTestId('stage-reason').locator('strong, span').allTextContents()).join('; ');
+
+  return { stageWords, takeIn, step, workUntil, powerOn, powerOff, stageWord, titleOf, next };
 }

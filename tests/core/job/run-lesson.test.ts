@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { isFlatDraw, levelStretch, wokeAfterS } from '../../../core/job/run-lesson.ts';
+import { hasRun, isFlatDraw, levelStretch, wokeAfterS } from '../../../core/job/run-lesson.ts';
 import type { Stage, StageId } from '../../../core/stages/stage.ts';
 import { report, samples } from '../../support/ledger-samples.ts';
 
@@ -52,5 +52,20 @@ describe('a flat draw', () => {
   it('is not told from a handful of samples', () => {
     expect(isFlatDraw(samples(19))).toBeNull();
     expect(isFlatDraw(samples(50, { amps: () => Number.NaN }))).toBeNull();
+  });
+});
+
+describe('whether a run shows its board at work', () => {
+  const reportOf = (...stages: readonly [StageId, number, number][]) =>
+    report({ stages: stages.map(([id, startS, endS]) => stage(id, startS, endS)) });
+
+  it('is told by three seconds of running', () => {
+    expect(hasRun(reportOf(['stepping', 0, 2], ['running', 2, 9]))).toBe(true);
+    expect(hasRun(reportOf(['stepping', 0, 2], ['running', 2, 4]))).toBe(false);
+  });
+
+  it('is never told by a level that the supply held, whatever a first sample looked like', () => {
+    expect(hasRun(reportOf(['flat-high', 1, 1.05], ['limited', 1.05, 8]))).toBe(false);
+    expect(hasRun(reportOf(['running', 0, 4], ['limited', 4, 12]))).toBe(false);
   });
 });
