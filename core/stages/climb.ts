@@ -202,7 +202,8 @@ function settledName(spans: readonly Span[], j: number, to: number, board: Board
 }
 
 /** Whether a draw, busy or flat, stays above the running level for 8 s and never comes back to it. */
-function staysHigh(spans: readonly Span[], j: number, to: number, board: Board): boolean {
+export function staysHigh(spans: readonly Span[], j: number, to: number, board: Board): boolean {
+  if (levelOf(spans[j]!, board.runV) <= HIGH_FROM * board.runA!) return false;
   const start = spans[j]!.start;
   let end = start;
   for (let i = j; i < to && (end - start) / 10_000 < STAYS_S; i++) {
@@ -243,5 +244,7 @@ function climbsOn(
 /** Whether a draw moves more than the instrument's noise and 2 % of its level explain. */
 export function isBusy(span: Span, board: Board): boolean {
   const sd = pieceSd(span.piece);
-  return span.piece.bins >= 4 && sd > Math.max(3 * board.quietA, 0.02 * span.piece.amps);
+  // With no quiet stretch to learn from, the draw's own movement must not pass for noise.
+  const noise = Math.min(3 * board.quietA, 0.025 + 0.01 * span.piece.amps);
+  return span.piece.bins >= 4 && sd > Math.max(noise, 0.02 * span.piece.amps);
 }

@@ -55,7 +55,7 @@ export function findCycles(
     while (last + 1 < bursts.length && alike(bursts, first, last + 1)) last++;
     const own = bursts.slice(first, last + 1);
     const carried = prior !== null && own[0]!.up < 0;
-    if (loops(own, board, before[Math.max(0, own[0]!.up)] ?? ran, carried)) {
+    if (loops(own, board, before[Math.max(0, own[0]!.up)] ?? ran, carried, bursts.length)) {
       runs.push(cycleRun(own, spans, carried ? prior : null));
       first = last + 1;
     } else first++;
@@ -63,7 +63,13 @@ export function findCycles(
   return glue(runs, spans);
 }
 
-function loops(own: readonly Burst[], board: Board, ran: boolean, carried: boolean): boolean {
+function loops(
+  own: readonly Burst[],
+  board: Board,
+  ran: boolean,
+  carried: boolean,
+  all: number,
+): boolean {
   if (carried) return true;
   if (own.length < 2) return false;
   // A board that reaches its running level and holds it has to do so three times to be a loop.
@@ -71,14 +77,21 @@ function loops(own: readonly Burst[], board: Board, ran: boolean, carried: boole
   const periods = own.slice(1).map((b, i) => b.riseS - own[i]!.riseS);
   const period = periods.reduce((a, b) => a + b, 0) / periods.length;
   const high = Math.max(...own.map((b) => b.fallS - b.riseS));
-  const short = high < STANDBY_SHARE * period && high < 1 && own.every((b) => b.levels < 3);
-  // One level for less than half a second is no staircase: two of them are no loop yet.
-  if (!short) return own.length >= 3 || high >= 0.5 || own.some((b) => b.levels > 1);
+  const share = high / period;
+  const spread = Math.max(...periods.map((p) => Math.abs(p - period)));
+  const even = spread <= 0.15 * period + 0.03;
+  if (high >= 1 || share >= STANDBY_SHARE) {
+    // A climb of less than half a second: two need its staircase, more need to be even.
+    if (high >= 0.5) return true;
+    if (own.length >= 3) return even || share >= 0.35;
+    return share >= 0.35 && own.some((b) => b.levels > 1);
+  }
   // Short bursts: of a board asleep, unless it never ran and they come like clockwork and high.
-  const uneven = Math.max(...periods.map((p) => Math.abs(p - period))) > 0.15 * period + 0.03;
   const peak = Math.max(...own.map((b) => b.peak));
-  const slight = high < 0.1 * period && peak < 0.35 * (board.runA ?? 0);
-  return !ran && own.length >= 3 && !uneven && !slight;
+  const tall = board.runA !== null && peak >= (share < 0.04 ? 0.8 : 0.35) * board.runA;
+  const slight = share < 0.1 && !tall && !own.some((b) => b.limited);
+  const enough = own.length >= 5 || (own.length >= 3 && own.length === all);
+  return !ran && enough && even && !slight;
 }
 
 /** Joins loops that a single odd cycle has parted. */

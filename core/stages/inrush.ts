@@ -36,7 +36,15 @@ export function takeInrushes(
     let end = inrushEnd(spans, i, board);
     // Out of a fed board's no draw and back to it is a burst, not a capacitor that filled.
     const fed = before.piece.feed !== 'off';
-    if (fed && end > i && spans[end]!.piece.amps < 2 * board.zeroA + 0.002) end = i;
+    if (fed && end > i) {
+      const later = spans[end]!;
+      if (later.piece.amps < 2 * board.zeroA + 0.002 || spanS(later) < 1) end = i;
+    }
+    if (fed && end === i && spanS(span) < 1) {
+      out.push(span);
+      i++;
+      continue;
+    }
     const head = joinSpans(spans, i, Math.max(end, i + 1));
     const later = spans[end] ?? head;
     const peak = firstPeak(spans, i, Math.max(end, i + 1));

@@ -1,6 +1,6 @@
 import { TICKS_PER_SECOND } from '../trace/sample.ts';
 import { type Board, isSmall, isZero, levelOf } from './board.ts';
-import { isBusy, LONG_PLATEAU_S, RUNS_FROM, splitClimb } from './climb.ts';
+import { isBusy, LONG_PLATEAU_S, RUNS_FROM, splitClimb, staysHigh } from './climb.ts';
 import { type CycleRun, findCycles } from './cycles.ts';
 import { type Facts, type LoopFacts, mergeSame, type Named } from './named.ts';
 import { type Span, spanS } from './span.ts';
@@ -113,7 +113,8 @@ export function nameStages(
   function nameClimb(first: number, stop: number): number {
     let end = first + 1;
     while (end < stop && spans[end]!.piece.feed === 'on') {
-      if (isLow(spans[end]!, board) && end > 0 && !isLow(spans[end - 1]!, board)) break;
+      const falls = isLow(spans[end]!, board) && !isLow(spans[end - 1]!, board);
+      if (falls && !dipsOnly(spans, end, stop, board)) break;
       end++;
     }
     let from = first;
@@ -135,6 +136,19 @@ export function nameStages(
   }
 }
 
+/** Seconds of low draw inside a busy one that are no fall. */
+const DIP_S = 0.25;
+
+/** Whether one low reading in the midst of a draw is a dip that work makes, and no fall. */
+function dipsOnly(spans: readonly Span[], at: number, stop: number, board: Board): boolean {
+  const span = spans[at]!;
+  const next = spans[at + 1];
+  if (next === undefined || at + 1 >= stop || next.piece.feed !== 'on') return false;
+  return (
+    span.piece.bins === 1 && spanS(span) <= DIP_S && !isZero(span, board) && !isLow(next, board)
+  );
+}
+
 /** Whether the trace begins inside a short burst out of low draw: that is no climb. */
 function startsInBurst(spans: readonly Span[], stop: number, board: Board): boolean {
   let end = 0;
@@ -144,9 +158,12 @@ function startsInBurst(spans: readonly Span[], stop: number, board: Board): bool
   return lasted <= BURST_S || (end === 1 && spans[0]!.piece.bins === 1);
 }
 
-/** Whether a stretch stands at the running level or above all along its first seconds. */
+/**
+ * Whether a stretch stands at the running level or above all along its first seconds, and comes
+ * back to that level.
+ */
 function isUp(spans: readonly Span[], from: number, end: number, board: Board): boolean {
-  if (board.runA === null) return false;
+  if (board.runA === null || staysHigh(spans, from, end, board)) return false;
   for (let i = from; i < end; i++) {
     if (levelOf(spans[i]!, board.runV) < RUNS_FROM * board.runA) return false;
     if (spans[i]!.end - spans[from]!.start > 5 * TICKS_PER_SECOND) return true;
@@ -209,11 +226,16 @@ function unfedEnd(
   while (end < stop && spans[end]!.piece.feed === 'on') {
     const { voltsBins, toldBins } = spans[end]!.piece;
     if (voltsBins > 0 || toldBins > 0) return i;
-    const next = spans[end + 1];
-    const flickers =
-      end > i && next !== undefined && isZero(next, board) && spanS(spans[end]!) < FLICKER_S;
-    if (!isZero(spans[end]!, board) && !flickers) break;
-    end++;
+    if (isZero(spans[end]!, board)) {
+      end++;
+      continue;
+    }
+    // A burst or flicker that falls back to nothing is no start.
+    let back = end;
+    while (back < stop && spans[back]!.piece.feed === 'on' && !isZero(spans[back]!, board)) back++;
+    const lasted = (spans[back - 1]!.end - spans[end]!.start) / TICKS_PER_SECOND;
+    if (end === i || back >= stop || lasted > BURST_S || inrushAt.has(spans[end]!.start)) break;
+    end = back;
   }
   if (end === i || end >= stop) return i;
   if (inrushAt.has(spans[end]!.start)) return end;
