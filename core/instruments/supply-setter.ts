@@ -54,19 +54,22 @@ export function supplySetter(session: Session, dialect: SupplyDialect): SupplySe
   }
 
   async function send(message: string): Promise<void> {
+    // Several messages, one act: an OFF in between ends it, and nothing of it comes after.
+    const { urges } = session;
+    const set = (one: string) => session.set(inFull(one), urges);
     if (dialect.selectChannel !== null && dialect.channel.form === 'select') {
-      await session.set(inFull(dialect.selectChannel));
+      await set(dialect.selectChannel);
     }
     try {
-      await session.set(inFull(message));
+      await set(message);
     } catch (thrown) {
       const isRefused =
         thrown instanceof WakelineError && thrown.trouble.code === 'instrument-refused';
       if (!isRefused || !NOT_REMOTE.test(thrown.trouble.what) || dialect.takeRemote === null) {
         throw thrown;
       }
-      await session.set(dialect.takeRemote).catch(() => undefined);
-      await session.set(inFull(message));
+      await set(dialect.takeRemote).catch(() => undefined);
+      await set(message);
     }
   }
 

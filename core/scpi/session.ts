@@ -52,8 +52,13 @@ export interface Session {
    * `instrument-refused`, `port-lost`: never a made-up value.
    */
   query<T>(message: string, shape: ReplyShape<T>, options?: QueryOptions): Promise<Answer<T>>;
-  /** Sends a set, once, and checks it by the error queue. Throws `instrument-refused` in its words. */
-  set(message: string): Promise<void>;
+  /**
+   * Sends a set, once, and checks it by the error queue. Throws `instrument-refused` in its words;
+   * also when something was urged after the count of `urges` given (default: now).
+   */
+  set(message: string, urgesBefore?: number): Promise<void>;
+  /** How often something was urged so far. */
+  readonly urges: number;
   /**
    * Writes a message before all that waits, even while a reply is pending, as soon as the
    * instrument's pause allows; sets that waited are given up. Resolves once it is handed to the port.
@@ -84,6 +89,7 @@ export function openSession(link: ByteLink, clock: Clock, options: SessionOption
     onTraffic: options.onTraffic,
   });
   const queue = turns();
+  let urges = 0;
   const listeners: ((entry: ErrorEntry) => void)[] = [];
   const tell = (entry: ErrorEntry) => {
     for (const listener of listeners) listener(entry);
@@ -102,11 +108,13 @@ export function openSession(link: ByteLink, clock: Clock, options: SessionOption
     return entries;
   }
 
-  async function setChecked(message: string): Promise<void> {
+  async function setChecked(message: string, urgesBefore: number): Promise<void> {
     // Errors that were there before belong to something else.
     if (session.hasErrorQueue === true) for (const entry of await drain()) tell(entry);
     await wire.paused();
     if (!wire.isOpen) throw new WakelineError(lostTrouble(where()));
+    // Whatever was urged while this waited comes after it in the person's mind.
+    if (urges !== urgesBefore) throw new WakelineError(overtakenTrouble(where(), message));
     wire.transmit(message);
     if (session.hasErrorQueue !== true) return;
     const errors = await drain();
@@ -156,8 +164,14 @@ export function openSession(link: ByteLink, clock: Clock, options: SessionOption
         step.ask(message, shape, timeoutMs, retries),
       );
     },
-    set: (message) => queue.take('usual', 'set', message, () => setChecked(message)),
+    set(message, urgesBefore = urges) {
+      return queue.take('usual', 'set', message, () => setChecked(message, urgesBefore));
+    },
+    get urges() {
+      return urges;
+    },
     async urge(message) {
+      urges += 1;
       queue.dropSets((dropped) => overtakenTrouble(where(), dropped));
       if (!wire.isOpen) throw new WakelineError(lostTrouble(where()));
       await wire.transmitUrgent(message);

@@ -442,6 +442,42 @@ describe('the output', () => {
     expect(state.isOn).toBe(false);
   });
 
+  it('stays off when OFF is asked for while ON is still being tried, whenever that is', async () => {
+    for (let atMs = 0; atMs < 60; atMs += 2) {
+      const state = feeding();
+      let isRemote = false;
+      const { table, errors } = scpiTable(state);
+      const rows: Table = [
+        [
+          /^:?SYST:REM$/i,
+          () => {
+            isRemote = true;
+            return null;
+          },
+        ],
+        [
+          /^:?OUTP ON$/i,
+          () => {
+            if (!isRemote) return errors.push('-203,"Command protected"');
+            state.isOn = true;
+            return null;
+          },
+        ],
+        ...table,
+      ];
+      const { supply, clock } = await open(rows, {
+        latencyMs: 5,
+        unknown: () => errors.push('-113,"Undefined header"'),
+      });
+      const on = supply.outputOn();
+      on.catch(() => {});
+      await clock.pass(atMs);
+      await clock.settle(supply.outputOff());
+      await clock.pass(500);
+      expect(state.isOn, `OFF ${atMs} ms after ON`).toBe(false);
+    }
+  });
+
   it('that stays on says so: switch it off by hand', async () => {
     const { table, errors } = scpiTable(feeding({ isOn: true }));
     const rows: Table = [[/^:?OUTP (ON|OFF)$/i, null], ...table];

@@ -312,6 +312,20 @@ describe('an urgent message', () => {
     link.finish();
   });
 
+  it('overtakes a set that has its turn and is not sent yet', async () => {
+    const { clock, link, session } = await known([
+      ['SYST:ERR?', [[200, '0,"No error"\r\n']]],
+      ['OUTP OFF', null],
+    ]);
+    session.hasErrorQueue = true;
+    const on = session.set('OUTP ON');
+    on.catch(() => {});
+    await clock.pass(50);
+    await session.urge('OUTP OFF');
+    expect((await troubleIn(clock, on)).what).toContain('was not sent');
+    link.finish();
+  });
+
   it('waits for the pause that the instrument needs, and no longer', async () => {
     const { clock, link, session } = await known([
       ['MEAS:VOLT?', '1.0\r\n'],
