@@ -1,10 +1,12 @@
 import type { JobWhole, Run } from '../job/job.ts';
+import type { JobWalk } from '../rails/job-walk.ts';
 import { STAGE_IDS, STAGE_WORDS, type StageReport } from '../stages/stage.ts';
 import type { TraceWindow } from '../trace/sample.ts';
 import { checklistPhases } from './checklist-phases.ts';
 import { compareRuns } from './compare-runs.ts';
 import { jobFacts, outcomeFacts } from './job-facts.ts';
 import { partRows } from './part-rows.ts';
+import { railSection } from './rail-section.ts';
 import { readingRows } from './reading-rows.ts';
 import type { JobRecord, Paper, StageMeaning } from './record-content.ts';
 import { recordFileName } from './record-file-name.ts';
@@ -29,6 +31,8 @@ export interface RecordRun {
 export function buildJobRecord(o: {
   readonly whole: JobWhole;
   readonly runs: readonly RecordRun[];
+  /** Where its rails stand; left out when the board has no table. */
+  readonly rails?: JobWalk | null;
   readonly printedAt: number;
   readonly utcOffsetMin: number;
   readonly paper: Paper;
@@ -52,6 +56,7 @@ export function buildJobRecord(o: {
     outcome: outcomeFacts(job, clock),
     comparison: compareRuns(runs),
     runs: runs.map((run, i) => runSection(run, i + 1, runs.length, topA, clock)),
+    rails: railSection(o.rails ?? null, clock),
     readings: readingRows(whole, clock),
     parts: partRows(whole.parts, clock),
     checklist: checklistPhases(whole.items, clock),

@@ -57,6 +57,33 @@ export interface ReadingRow {
   readonly from: string;
 }
 
+/** What was found at a point: empty words and a dash where nothing was read. */
+export interface RailFound {
+  readonly value: string;
+  readonly verdict: string;
+  readonly at: string;
+}
+
+/** One point of a rail, before parts were changed and since. */
+export interface RailPointRow {
+  /** Empty where the row above is of the same rail. */
+  readonly rail: string;
+  readonly measured: string;
+  readonly before: RailFound;
+  readonly since: RailFound;
+  readonly isOddBefore: boolean;
+  readonly isOddSince: boolean;
+}
+
+export interface RailSection {
+  /** Whether a part was changed: there is a before and a since. */
+  readonly isChanged: boolean;
+  readonly rows: readonly RailPointRow[];
+  /** The arithmetic behind odd verdicts, a sentence each. */
+  readonly workings: readonly string[];
+  readonly notes: readonly string[];
+}
+
 export interface PartRow {
   readonly action: 'lifted' | 'fitted';
   readonly designator: string;
@@ -118,6 +145,8 @@ export interface JobRecord {
   readonly outcome: readonly Fact[];
   readonly comparison: Comparison | null;
   readonly runs: readonly RunSection[];
+  /** Null when nothing was read on a rail of a known board. */
+  readonly rails: RailSection | null;
   readonly readings: readonly ReadingRow[];
   readonly parts: readonly PartRow[];
   readonly checklist: readonly ChecklistPhase[];

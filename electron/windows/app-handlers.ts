@@ -40,9 +40,10 @@ export function appHandlers(parts: AppParts): Handlers<typeof appCalls> {
         return { run, report, window };
       }),
     );
+    const { job: rails } = await handlers.railWalk({ jobId, state: null, isPowered: false });
     const printedAt = Date.now();
     const utcOffsetMin = -new Date(printedAt).getTimezoneOffset();
-    return buildJobRecord({ whole, runs, printedAt, utcOffsetMin, paper });
+    return buildJobRecord({ whole, runs, rails, printedAt, utcOffsetMin, paper });
   }
 
   return {

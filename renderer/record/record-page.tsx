@@ -1,5 +1,6 @@
 import type { Fact, JobRecord } from '../../core/record/record-content.ts';
 import { ChecklistTable } from './checklist-table.tsx';
+import { RailsPart } from './rails-part.tsx';
 import { PartsTable, ReadingsTable } from './record-tables.tsx';
 import { RunPart } from './run-part.tsx';
 import { StageGlyph } from './stage-glyph.tsx';
@@ -63,6 +64,7 @@ export function RecordPage({ record }: { readonly record: JobRecord }) {
           </dl>
         </section>
       )}
+      {record.rails !== null && <RailsPart rails={record.rails} />}
       <section>
         <h2>Readings</h2>
         <ReadingsTable rows={record.readings} />
