@@ -23,6 +23,8 @@ export interface GuardedMain {
   readonly child: ChildProcess;
   readonly dataFolder: string;
   readonly alarms: Trouble[];
+  /** Resolves when the ledger is open and nothing else is. */
+  readonly starting: Promise<void>;
   /** Resolves when the supply is connected. */
   readonly started: Promise<void>;
   call<N extends CallName>(name: N, args: ArgsOf<Calls[N]>): Promise<AnswerOf<Calls[N]>>;
@@ -59,6 +61,10 @@ export async function startGuardedMain(
   const ended = new Promise<number | null>((done) => child.once('exit', (code) => done(code)));
   child.stdin.on('error', () => {});
   let begin = () => {};
+  let open = () => {};
+  const starting = new Promise<void>((done) => {
+    open = done;
+  });
   const started = Promise.race([
     new Promise<void>((done) => {
       begin = done;
@@ -72,7 +78,8 @@ export async function startGuardedMain(
     const said = JSON.parse(line) as Said;
     if (said.alarm !== undefined) alarms.push(said.alarm);
     else if (said.started) begin();
-    else if (!said.starting) waiting.shift()?.(said);
+    else if (said.starting) open();
+    else waiting.shift()?.(said);
   });
   const ask = (line: string) =>
     new Promise<unknown>((done, failed) => {
@@ -86,6 +93,7 @@ export async function startGuardedMain(
     child,
     dataFolder,
     alarms,
+    starting,
     started,
     ended,
     call: (name, args) => ask(`call ${name} ${JSON.stringify(args)}`) as never,

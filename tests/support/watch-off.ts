@@ -14,14 +14,14 @@ export async function switchings(pretend: PretendProcess): Promise<readonly stri
 }
 
 /**
- * Milliseconds until the supply's own log ends with an OFF, looked at every few milliseconds;
+ * Milliseconds from `startMs` until the supply's own log ends with an OFF, looked at every few milliseconds;
  * null when it does not within `withinMs`.
  */
 export async function msUntilOff(
   pretend: PretendProcess,
   withinMs: number,
+  startMs = performance.now(),
 ): Promise<number | null> {
-  const startMs = performance.now();
   for (;;) {
     const isOff = (await switchings(pretend)).at(-1) === 'off';
     const tookMs = performance.now() - startMs;
