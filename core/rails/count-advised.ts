@@ -63,7 +63,7 @@ export function supposedReading(
     point: what === 'input' || what === 'enable' ? what : 'output',
     quantity: isOhms ? 'ohms' : 'volts',
     against: other,
-    value: 0,
+    value: null,
     overload: false,
     state: model.state,
     powered: !isOhms,

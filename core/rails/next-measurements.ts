@@ -33,8 +33,8 @@ export interface ScoredMeasurement {
 /** From here on a join is likely enough that ohms come before power (common practice, no source). */
 const RISKY = 0.2;
 const RISK_EFFORT = 2;
-/** Less than this is chance, not information. */
-export const LEAST_GAIN_BITS = 0.01;
+/** Less than this is rounding, not information. */
+const LEAST_GAIN_BITS = 0.001;
 /** With no more explanations than this, two steps are looked ahead. */
 const LOOK_AHEAD_BELOW = 64;
 const LOOK_AHEAD_FIRST = 10;

@@ -97,8 +97,7 @@ function isFed(
 
 /**
  * What shorts and joins do to the volts of rails that are otherwise up. A feed that gives way is
- * pulled down, with everything that a link or a closed switch ties it to, and starves what else it
- * feeds.
+ * pulled down, with everything that a link ties it to, and starves what else it feeds.
  */
 function pull(
   graph: RailGraph,
@@ -117,7 +116,7 @@ function pull(
     const queue = [start];
     for (let rail = queue.pop(); rail !== undefined; rail = queue.pop()) {
       if (!soften(rail, pulled)) continue;
-      if (graph.isTied[rail]) queue.push(...(graph.feeds[rail] ?? []));
+      if (graph.isLink[rail]) queue.push(...(graph.feeds[rail] ?? []));
       starve(rail);
     }
   };
@@ -214,7 +213,7 @@ function ohmsOf(
 const LIVELY = [asleep, down, shorted, starved, pulled, over, driven, up];
 
 function isAlive(condition: number): boolean {
-  return LIVELY.indexOf(condition) >= LIVELY.indexOf(over);
+  return LIVELY.indexOf(condition) >= LIVELY.indexOf(pulled);
 }
 
 function isCut(faults: readonly IndexedFault[], rail: number, feed: number): boolean {

@@ -12,8 +12,6 @@ export interface RailGraph {
   readonly enablers: readonly (readonly number[])[];
   readonly dependants: readonly (readonly number[])[];
   readonly isLink: readonly boolean[];
-  /** Whether a link or a closed switch ties the rail to its feed. */
-  readonly isTied: readonly boolean[];
   /** Whether the rail belongs up in this state. */
   readonly isExpected: readonly boolean[];
   /** Ohms by which two joined rails are compared: known-good, else the usual order for its volts. */
@@ -191,7 +189,6 @@ function graphOf(
     enablers,
     dependants: invert(enablers),
     isLink: rails.map(({ through }) => through === 'link'),
-    isTied: rails.map(({ through }) => through === 'link' || through === 'switch'),
     isExpected,
     // Lower volts usually mean lower ohms (common practice, no source); only the order counts here.
     usualOhms: rails.map(

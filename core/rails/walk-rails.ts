@@ -26,6 +26,8 @@ export interface RailWalk {
 /** A suspect this probable stands alone. */
 const STANDS_ALONE = 0.9;
 const PROPOSALS = 3;
+/** Less than this is chance, not information. */
+const LEAST_GAIN_BITS = 0.01;
 /** A measurement that tells less than this share of the best one's is not proposed beside it. */
 const WORTH_SAYING = 0.12;
 
@@ -44,7 +46,7 @@ export function walkRails(
   const isRisky = isJoinLikely(model, posterior);
   const most = scored[0]?.score ?? 0;
   const next = scored
-    .filter(({ score }) => score >= most * WORTH_SAYING)
+    .filter(({ score, gainBits }) => score >= most * WORTH_SAYING && gainBits >= LEAST_GAIN_BITS)
     .slice(0, PROPOSALS)
     .map((each) => propose(model, each, suspects, isRisky));
   const first = suspects[0];

@@ -32,7 +32,9 @@ describe('scoreMeasurements against the optimum (exhaustive search over small tr
     });
     expect(Math.min(...ratios)).toBeGreaterThanOrEqual(1 - 1e-9);
     expect(mean(ratios)).toBeLessThanOrEqual(1.1);
-    // Measured: mean 1.01, worst 1.08.
+    console.log(
+      `measurements over the optimum: mean ${mean(ratios).toFixed(3)}, worst ${Math.max(...ratios).toFixed(3)}`,
+    );
     expect(Math.max(...ratios)).toBeLessThanOrEqual(1.2);
   });
 
@@ -60,6 +62,7 @@ describe('scoreMeasurements against the optimum (exhaustive search over small tr
       });
       return spent.reduce((sum, each) => sum + each, 0) / best;
     });
+    console.log(`effort over the optimum: mean ${mean(ratios).toFixed(3)}`);
     expect(mean(ratios)).toBeLessThanOrEqual(1.1);
   });
 });
