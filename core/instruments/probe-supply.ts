@@ -1,4 +1,5 @@
 import { WakelineError } from '../errors.ts';
+import { appliedReply } from '../scpi/response-applied.ts';
 import type { NumericReply } from '../scpi/response-number.ts';
 import {
   ampsReply,
@@ -53,16 +54,27 @@ export async function probeSupply(session: Session, known?: SupplyDialect): Prom
     if (volts === null) continue;
     const amps = await ask(candidate.measureAmps, ampsReply, FIRST_READING_MS);
     if (amps === null) continue;
-    const setV = plainValue(await ask(candidate.askSetVolts, voltsReply));
-    const limitA = plainValue(await ask(candidate.askSetAmps, ampsReply));
-    const dialect =
-      candidate === known
-        ? known
-        : await complete(candidate, { setV, limitA, session, probe, probeMs });
+    const ownV = plainValue(await ask(candidate.askSetVolts, voltsReply));
+    const ownA = plainValue(await ask(candidate.askSetAmps, ampsReply));
+    const hasOwn = ownV !== null && ownA !== null;
+    const applied = hasOwn ? null : await ask(candidate.askApplied, appliedReply);
+    const setV = ownV ?? applied?.setV ?? null;
+    const limitA = ownA ?? applied?.limitA ?? null;
+    const found = {
+      ...candidate,
+      setVolts: setV === null ? null : candidate.setVolts,
+      setAmps: limitA === null ? null : candidate.setAmps,
+      askSetVolts: ownV === null ? null : candidate.askSetVolts,
+      askSetAmps: ownA === null ? null : candidate.askSetAmps,
+      askApplied: applied === null ? null : candidate.askApplied,
+    };
+    const dialect = candidate === known ? known : await complete(found, session, probe, probeMs);
+    const maxV = setV === null ? null : plainValue(await ask(candidate.askMaxVolts, voltsReply));
+    const maxA = limitA === null ? null : plainValue(await ask(candidate.askMaxAmps, ampsReply));
     return {
       dialect,
-      maxV: setV === null ? null : plainValue(await ask(candidate.askMaxVolts, voltsReply)),
-      maxA: limitA === null ? null : plainValue(await ask(candidate.askMaxAmps, ampsReply)),
+      maxV: maxV ?? applied?.maxV ?? null,
+      maxA: maxA ?? applied?.maxA ?? null,
       setV,
       limitA,
       voltsDecimals: decimalsOf(volts),
@@ -92,24 +104,21 @@ async function refuseMeter(session: Session, probe: Probe, probeMs: number): Pro
   }
 }
 
-interface Found {
-  readonly setV: number | null;
-  readonly limitA: number | null;
-  readonly session: Session;
-  readonly probe: Probe;
-  readonly probeMs: number;
-}
-
-/** Fills in what the instrument has and what it has not. */
-async function complete(candidate: SupplyDialect, found: Found): Promise<SupplyDialect> {
-  const { setV, limitA, session, probe, probeMs } = found;
+/** Fills in what else the instrument has and what it has not. */
+async function complete(
+  candidate: SupplyDialect,
+  session: Session,
+  probe: Probe,
+  probeMs: number,
+): Promise<SupplyDialect> {
   const inFull = (message: string) => inChannel(message, candidate);
   const output =
     candidate.askOutput === null
       ? null
       : await probe(inFull(candidate.askOutput), booleanReply, Math.max(probeMs, NEEDED_MS));
   // A dialect that cannot ask its output is believed to have one when it takes set-points.
-  const hasOutput = output !== null || (candidate.askOutput === null && setV !== null);
+  const hasOutput =
+    output !== null || (candidate.askOutput === null && candidate.setVolts !== null);
   const selected = await probe(candidate.askChannel, registerReply, probeMs);
   const isSelect = selected !== null && selected >= 1 && selected <= 64;
   const dialect: SupplyDialect = {
@@ -120,15 +129,11 @@ async function complete(candidate: SupplyDialect, found: Found): Promise<SupplyD
     askOutput: hasOutput ? candidate.askOutput : null,
     outputOn: hasOutput ? candidate.outputOn : null,
     outputOff: hasOutput ? candidate.outputOff : null,
-    setVolts: setV === null ? null : candidate.setVolts,
-    setAmps: limitA === null ? null : candidate.setAmps,
-    askSetVolts: setV === null ? null : candidate.askSetVolts,
-    askSetAmps: limitA === null ? null : candidate.askSetAmps,
     errorQueue: session.hasErrorQueue === true,
     regulation: hasOutput ? await findRegulation(candidate, probe, probeMs) : { by: 'inferred' },
     pauseMs: session.pauseMs,
   };
-  return { ...dialect, compound: await findCompound(dialect, limitA, probe) };
+  return { ...dialect, compound: await findCompound(dialect, probe) };
 }
 
 async function findRegulation(
@@ -156,7 +161,6 @@ async function findRegulation(
  */
 async function findCompound(
   dialect: SupplyDialect,
-  limitA: number | null,
   probe: Probe,
 ): Promise<SupplyDialect['compound']> {
   if (!dialect.errorQueue) return 'separate';
@@ -172,6 +176,10 @@ async function findCompound(
   const alone = plainValue(
     await probe(inChannel(dialect.measureAmps, dialect), ampsReply, FIRST_READING_MS),
   );
+  const limitA =
+    dialect.askSetAmps === null
+      ? null
+      : plainValue(await probe(inChannel(dialect.askSetAmps, dialect), ampsReply, NEEDED_MS));
   const second = plainValue((together?.[1] as NumericReply | undefined) ?? null);
   if (second === null || alone === null || limitA === null) return 'separate';
   const isMeasured = Math.abs(second - alone) < Math.abs(second - limitA) / 4;

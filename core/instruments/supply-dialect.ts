@@ -49,6 +49,8 @@ export const supplyDialect = z.strictObject({
   setAmps: dialectMessage.nullable(),
   askSetVolts: dialectMessage.nullable(),
   askSetAmps: dialectMessage.nullable(),
+  /** Asks both set-points at once, where each alone is not answered. */
+  askApplied: dialectMessage.nullable().default(null),
   askMaxVolts: dialectMessage.nullable(),
   askMaxAmps: dialectMessage.nullable(),
   outputOn: dialectMessage.nullable(),

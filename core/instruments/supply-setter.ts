@@ -1,4 +1,5 @@
 import { WakelineError } from '../errors.ts';
+import { appliedReply } from '../scpi/response-applied.ts';
 import { ampsReply, compoundReply, voltsReply } from '../scpi/response-shape.ts';
 import type { Session } from '../scpi/session.ts';
 import { inChannel, type SupplyDialect } from './supply-dialect.ts';
@@ -28,6 +29,10 @@ const NOT_REMOTE = /-203\b|\blocal|remote|protected|locked/i;
 /** A number as a program message takes it: no exponent, no more digits than a supply resolves. */
 const inDigits = (value: number) => String(Number(value.toFixed(6)));
 
+/** A set-point read back this share away from what was set is still held: rounding to its own steps. */
+const HELD_SHARE = 0.002;
+const APPLIED_STEP = 0.0101;
+
 const setpointsReply = compoundReply([voltsReply, ampsReply]);
 
 /** Both set-points in one message, where the dialect joins queries; else null. */
@@ -51,6 +56,15 @@ export function supplySetter(session: Session, dialect: SupplyDialect): SupplySe
     if (ask === null) return null;
     const { value } = await session.query(inFull(ask), unit === 'V' ? voltsReply : ampsReply);
     return value.kind === 'value' ? value : null;
+  }
+
+  /** The set-point that it holds, and how far its answer may lie from what was set. */
+  async function held(ask: string | null, unit: 'V' | 'A') {
+    const own = await askNumber(ask, unit);
+    if (own !== null) return { value: own.value, step: 10 ** -own.decimals * 1.01 };
+    if (dialect.askApplied === null) return null;
+    const { value } = await session.query(inFull(dialect.askApplied), appliedReply);
+    return { value: unit === 'V' ? value.setV : value.limitA, step: APPLIED_STEP };
   }
 
   async function send(message: string): Promise<void> {
@@ -90,13 +104,12 @@ export function supplySetter(session: Session, dialect: SupplyDialect): SupplySe
       }
       await send(set.replaceAll('{value}', inDigits(value)));
       // Some supplies clip in silence, or ignore sets in local control without an error.
-      const held = await askNumber(ask, unit);
-      if (held === null) return;
-      const slack = 10 ** -held.decimals * 1.01 + Math.abs(value) * 0.002;
-      if (Math.abs(held.value - value) > slack) {
+      const holds = await held(ask, unit);
+      if (holds === null) return;
+      if (Math.abs(holds.value - value) > holds.step + Math.abs(value) * HELD_SHARE) {
         throw trouble(
           'instrument-refused',
-          `It was set to ${inDigits(value)} ${unit} and holds ${held.value} ${unit}`,
+          `It was set to ${inDigits(value)} ${unit} and holds ${holds.value} ${unit}`,
           'Look at the instrument: remote control may be off, or its own limit lower.',
         );
       }
@@ -107,6 +120,10 @@ export function supplySetter(session: Session, dialect: SupplyDialect): SupplySe
         const { value } = await session.query(both, setpointsReply);
         const [volts, amps] = value.map((one) => (one.kind === 'value' ? one.value : null));
         return { setV: volts ?? null, limitA: amps ?? null };
+      }
+      if (dialect.askApplied !== null) {
+        const { value } = await session.query(inFull(dialect.askApplied), appliedReply);
+        return { setV: value.setV, limitA: value.limitA };
       }
       const volts = await askNumber(dialect.askSetVolts, 'V');
       const amps = await askNumber(dialect.askSetAmps, 'A');

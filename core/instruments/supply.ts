@@ -116,7 +116,8 @@ export async function openSupply(session: Session, options: SupplyOptions = {}):
       return switchOffOf(session, dialect);
     },
     async read() {
-      const canAsk = dialect.askSetVolts !== null || dialect.askSetAmps !== null;
+      const { askSetVolts, askSetAmps, askApplied } = dialect;
+      const canAsk = (askSetVolts ?? askSetAmps ?? askApplied) !== null;
       if (canAsk && session.clock.nowMs() - askedMs >= SETPOINTS_EVERY_MS) await setpoints();
       return reader.read(set);
     },

@@ -23,6 +23,8 @@ const NOT_A_NUMBER = 9.91e37;
 const OVERLOAD_WORDS = /^[+-]?(?:INF(?:INITY)?|O\.?L\.?|OVLD|OVER(?:LOAD|FLOW|RANGE)?|OFL)$/i;
 const NO_DATA_WORDS = /^(?:[+-]?NAN(?:\([^)]*\))?|-{2,}(?:\.-+)?)$/i;
 const NUMBER = /^([+-]?(?:\d+\.?\d*|\.\d+))(?:\s*[eE]\s*([+-]?\d+))?\s*(.*)$/s;
+/** Non-decimal numbers (IEEE 488.2): hexadecimal, octal, binary. */
+const RADIX = /^#(?:H([0-9A-F]+)|Q([0-7]+)|B([01]+))$/i;
 const HEADER = /^:?([A-Za-z][A-Za-z0-9_:]*)(?:\s+|\s*=\s*|:\s*)([+-]?\.?\d.*)$/s;
 
 /**
@@ -37,12 +39,21 @@ export function decodeNumber(text: string): NumericReply | undefined {
     return { kind: 'overload', sign: trimmed.startsWith('-') ? -1 : 1 };
   }
   if (NO_DATA_WORDS.test(trimmed)) return { kind: 'no-data' };
+  if (trimmed.startsWith('#')) return fromRadix(trimmed);
   const plain = NUMBER.exec(trimmed);
   if (plain !== null) return fromParts(plain, null);
   const headed = HEADER.exec(trimmed);
   if (headed === null) return undefined;
   const parts = NUMBER.exec(headed[2]!);
   return parts === null ? undefined : fromParts(parts, headed[1]!);
+}
+
+function fromRadix(text: string): NumericReply | undefined {
+  const [, hex, octal, binary] = RADIX.exec(text) ?? [];
+  const digits = hex ?? octal ?? binary;
+  if (digits === undefined || digits.length > 48) return undefined;
+  const value = Number.parseInt(digits, hex !== undefined ? 16 : octal !== undefined ? 8 : 2);
+  return { kind: 'value', value, decimals: 0, unit: null, header: null };
 }
 
 function fromParts(parts: RegExpExecArray, header: string | null): NumericReply | undefined {

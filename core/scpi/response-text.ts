@@ -1,3 +1,5 @@
+import { readBlock } from './response-block.ts';
+
 /** Bytes of a reply as text, one character a byte (instruments send ASCII; anything else stays visible). */
 export function textOf(bytes: Uint8Array, start = 0, end = bytes.length): string {
   let text = '';
@@ -69,9 +71,18 @@ export function decodeQuoted(text: string): string | undefined {
   return undefined;
 }
 
-/** Character data, with or without quotes: `"CV"` and `CV` both give `CV`. */
+/** Text sent as a block, `#12CV`; undefined when it is none or not whole. */
+function decodeTextBlock(text: string): string | undefined {
+  const state = text.startsWith('#') ? readBlock(messageBytes(text)) : null;
+  return state?.kind === 'whole' && state.endsAt === text.length
+    ? textOf(state.content)
+    : undefined;
+}
+
+/** Character data, bare, in quotes or as a block: `CV`, `"CV"` and `#12CV` all give `CV`. */
 export function decodeWord(text: string): string | undefined {
-  const word = decodeQuoted(text) ?? text.trim();
+  const trimmed = text.trim();
+  const word = decodeQuoted(trimmed) ?? decodeTextBlock(trimmed) ?? trimmed;
   return /^[A-Za-z][A-Za-z0-9_.\- ]*$/.test(word) ? word : undefined;
 }
 

@@ -323,6 +323,26 @@ describe('a set-point', () => {
     expect(await clock.settle(supply.setpoints())).toEqual({ setV: 0.001, limitA: 0.3 });
   });
 
+  it('is asked for together where each alone is not answered, and gives the range too', async () => {
+    const state = feeding({ isOn: true });
+    const { table, errors } = scpiTable(state);
+    const rows: Table = [
+      [/^:?(VOLT|CURR)\?( MAX)?$/i, () => errors.push('-113,"Undefined header"')],
+      [
+        /^:?APPL\?$/i,
+        () => `CH1:40.00V/5.000A, ${state.setV.toFixed(2)}, ${state.limitA.toFixed(4)}`,
+      ],
+      ...table,
+    ];
+    const { supply, clock } = await open(rows, {
+      unknown: () => errors.push('-113,"Undefined header"'),
+    });
+    expect(supply).toMatchObject({ maxV: 40, maxA: 5, canSwitch: true });
+    await clock.settle(supply.setVolts(3.3));
+    expect(await clock.settle(supply.setpoints())).toEqual({ setV: 3.3, limitA: 1 });
+    expect(await clock.settle(supply.read())).toMatchObject({ volts: 3.3, regulation: 'cv' });
+  });
+
   it('that a supply clips in silence is refused with what it holds', async () => {
     const state = feeding();
     const { table, errors } = scpiTable(state);

@@ -49,6 +49,16 @@ describe('a number in a reply', () => {
     expect(value('1MHZ')).toBe(1e6);
   });
 
+  it('is read in hexadecimal, octal and binary (tests of j123b567/scpi-parser)', () => {
+    expect(['#HFF', '#Q77', '#B11', '#H20', '#Q20', '#B101010'].map(value)).toEqual([
+      255, 63, 3, 32, 16, 42,
+    ]);
+    expect(['#HFF', '#Q377', '#B11111111'].map(value)).toEqual([255, 255, 255]);
+    for (const text of ['#H', '#Q8', '#B2', '#HXY', '#12AB']) {
+      expect(decodeNumber(text), text).toBeUndefined();
+    }
+  });
+
   it('refuses a unit that could mean two things a thousand million times apart', () => {
     expect(decodeNumber('2mOhm')).toBeUndefined();
   });

@@ -21,7 +21,9 @@ describe('text in a reply', () => {
     }
   });
 
-  it('gives modes with and without quotes', () => {
+  it('gives modes with and without quotes, and as a block that is whole', () => {
+    expect(['#12CC', '#202UR'].map(decodeWord)).toEqual(['CC', 'UR']);
+    expect(['#13CC', '#11CC', '#2'].map(decodeWord)).toEqual(Array(3).fill(undefined));
     expect(['"CC"', 'CC', "'CV'", 'UR'].map(decodeWord)).toEqual(['CC', 'CC', 'CV', 'UR']);
     expect(decodeWord('1.35')).toBeUndefined();
     expect(decodeWord('"-113,x"')).toBeUndefined();
