@@ -33,7 +33,7 @@ export interface ProbeState {
   readonly along: 'off' | 'list' | 'free';
   /** `checking` = the volts on the point are looked at before a resistance is kept. */
   readonly phase: ProbePhase | 'checking' | 'finished';
-  /** Why a touch was no reading, or what storing it ran into; null when all is well. */
+  /** Why the last touch was no reading, or what storing it ran into; null when all is well. */
   readonly why: string | null;
   readonly next: ProbePoint | null;
   /** Points still to be taken, the next one included. */
@@ -42,6 +42,8 @@ export interface ProbeState {
   readonly taken: readonly ProbeTaken[];
   /** Grows with every reading taken or replaced: what a tone follows. */
   readonly takes: number;
+  /** Grows with every touch that was no reading. */
+  readonly refusals: number;
 }
 
 /** Calls about measuring without touching the keyboard: answered by main. */

@@ -45,6 +45,7 @@ const NOTHING: ProbeState = {
   left: 0,
   taken: [],
   takes: 0,
+  refusals: 0,
 };
 
 /** Makes it, off. */
@@ -68,7 +69,9 @@ export function createBenchProbing(parts: ProbingParts): BenchProbing {
   function then(act: () => Promise<void>): Promise<void> {
     queue = queue.then(act).catch((thrown) => {
       const trouble = troubleOf(thrown, 'hands-free');
-      change({ why: `${trouble.what}. ${trouble.todo}` });
+      const why = `${trouble.what}. ${trouble.todo}`;
+      const phase = state.phase === 'finished' ? 'finished' : watch.phase;
+      change({ why, phase, refusals: state.refusals + 1 });
     });
     return queue;
   }
@@ -145,7 +148,7 @@ export function createBenchProbing(parts: ProbingParts): BenchProbing {
           if (!isDead) {
             watch.unsay('volts-remain');
             const why = refusalWords('volts-remain', null, reading.quantity);
-            change({ phase: watch.phase, why });
+            change({ phase: watch.phase, why, refusals: state.refusals + 1 });
             return;
           }
         } finally {
@@ -165,10 +168,12 @@ export function createBenchProbing(parts: ProbingParts): BenchProbing {
           break;
         case 'refused': {
           const why = refusalWords(event.why, state.next?.quantity ?? null, seen);
-          change({ phase: watch.phase, why });
+          change({ phase: watch.phase, why, refusals: state.refusals + 1 });
           break;
         }
         case 'armed':
+          change({ phase: watch.phase });
+          break;
         case 'settling':
           change({ phase: watch.phase, why: null });
           break;
@@ -181,7 +186,8 @@ export function createBenchProbing(parts: ProbingParts): BenchProbing {
   function stop(): ProbeState {
     points = null;
     check?.stop();
-    return change({ ...NOTHING, taken: state.taken, takes: state.takes });
+    const { taken, takes, refusals } = state;
+    return change({ ...NOTHING, taken, takes, refusals });
   }
 
   function mustBeOn(): void {
@@ -255,7 +261,8 @@ export function createBenchProbing(parts: ProbingParts): BenchProbing {
         watch = createProbeWatch();
         const whole = await readItems();
         points = along === 'list' ? createProbePoints(whole?.items ?? [], itemIds) : null;
-        change({ ...NOTHING, along, taken: [] });
+        const { takes, refusals } = state;
+        change({ ...NOTHING, along, takes, refusals });
         await then(toNext);
         return state;
       },

@@ -38,7 +38,7 @@ export function ProbePanel() {
             </button>
           )}
           <button type="button" className="plain" onClick={() => start('free')}>
-            Free {!hasPoints && <KeyCap>B</KeyCap>}
+            Any point {!hasPoints && <KeyCap>B</KeyCap>}
           </button>
         </>
       ) : (
@@ -69,7 +69,7 @@ function ProbeOn({ probe }: { probe: ProbeState }) {
   return (
     <section className="probe-on" aria-label="Hands-free" data-phase={phase}>
       <header className="probe-head">
-        <h2>{probe.along === 'list' ? 'Hands-free, along the list' : 'Hands-free, free'}</h2>
+        <h2>{probe.along === 'list' ? 'Hands-free, along the list' : 'Hands-free, any point'}</h2>
         <ReadoutSwitch />
         <button type="button" className="plain" onClick={() => void ask('stopProbing', {})}>
           Stop <KeyCap>B</KeyCap>

@@ -15,7 +15,7 @@ export function Sounds() {
   const settings = useHands((state) => state.attention);
   const takes = useHands((state) => state.probe?.takes ?? 0);
   const last = useHands((state) => state.probe?.taken[0] ?? null);
-  const why = useHands((state) => state.probe?.why ?? null);
+  const refusals = useHands((state) => state.probe?.refusals ?? 0);
   const soak = useHands((state) => state.soak?.verdict ?? null);
   const alarms = useDeskState((state) => state.alarms);
   const stage = useDeskState((state) =>
@@ -34,8 +34,8 @@ export function Sounds() {
     if (settings.toneTaken) play(last.replaced ? 'replaced' : 'taken');
     if (settings.speak) sayAloud(spokenReading(last, takenPlace(last)));
   });
-  useChange(why, () => {
-    if (why !== null && settings.toneTaken) play('refused');
+  useChange(refusals, (before) => {
+    if (refusals > before && settings.toneTaken) play('refused');
   });
   useChange(alarms, (before) => {
     if (alarms.length > 0 && alarms[0] !== before[0] && settings.toneAlarm) play('alarm');

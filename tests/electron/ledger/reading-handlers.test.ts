@@ -143,3 +143,37 @@ describe('a step of the checklist', () => {
     expect((await other.item('looked-over')).state).toBe('open');
   });
 });
+
+describe('a reading that was none', () => {
+  it('is taken back, and its step opens again when it was the only one', async () => {
+    const { jobId, item, tick } = await newJob();
+    await tick('cells-unplugged');
+    await tick('capacitors-discharged');
+    const step = await item('ohms-input');
+    const first = await handlers.addReading(reading({ jobId, itemId: step.id }));
+    const second = await handlers.addReading(reading({ jobId, itemId: step.id, value: 9 }));
+    await handlers.forgetReading({ readingId: first.id });
+    expect(await item('ohms-input')).toMatchObject({ state: 'done', readings: [{ value: 9 }] });
+    await handlers.forgetReading({ readingId: second.id });
+    expect(await item('ohms-input')).toMatchObject({ state: 'open', readings: [] });
+    expect(await codeOf(handlers.forgetReading({ readingId: second.id }))).toBe('not-found');
+  });
+
+  it('can also be a loose one', async () => {
+    const loose = await handlers.addReading(reading({ place: 'nowhere' }));
+    await handlers.forgetReading({ readingId: loose.id });
+    expect((await handlers.looseReadings({})).map((one) => one.id)).not.toContain(loose.id);
+  });
+});
+
+describe('words on a step', () => {
+  it('stand beside it while it stays open', async () => {
+    const { jobId, item } = await newJob();
+    const step = await item('soaked');
+    await handlers.noteItem({ jobId, itemId: step.id, note: 'Soak failed: fell back.' });
+    expect(await item('soaked')).toMatchObject({
+      state: 'open',
+      reason: 'Soak failed: fell back.',
+    });
+  });
+});
