@@ -23,9 +23,17 @@ function easeLimits(spans: readonly Span[]): Span[] {
     const neighbour = spans[i - 1];
     const fresh = neighbour === undefined || neighbour.piece.feed === 'off';
     const most = fresh ? BRIEF_LIMIT_AT_START_S : BRIEF_LIMIT_S;
-    const brief = spanS(span) < most && i + 1 < spans.length;
-    return brief ? { ...span, piece: { ...span.piece, feed: 'on' } } : span;
+    const first = fresh && span.piece.bins === 1;
+    const brief = (spanS(span) < most || first) && i + 1 < spans.length;
+    return brief || isGuess(span) ? { ...span, piece: { ...span.piece, feed: 'on' } } : span;
   });
+}
+
+/** Without volts and without the supply's word only a flat draw of some readings is a limit. */
+function isGuess(span: Span): boolean {
+  const p = span.piece;
+  if (p.voltsBins > 0 || p.ccBins > 0) return false;
+  return p.bins < 3 || pieceSd(p) > Math.max(0.02 * p.amps, 2 * p.sigma);
 }
 
 /** Joins the readings in the middle of an edge to what follows it: they are no level. */

@@ -14,7 +14,7 @@ export interface ClimbPart {
 
 /** Share of the running level from which a draw counts as running, and above which as high. */
 export const RUNS_FROM = 0.8;
-export const HIGH_FROM = 1.3;
+export const HIGH_FROM = 1.25;
 /** Seconds of flat draw short of running after which a climb has stalled. */
 const STALL_S = 3;
 /** Seconds above the running level after which it is no load that came and went. */

@@ -60,12 +60,13 @@ function offVerdict(named: Named, piece: Piece, lasts: string): Verdict {
 
 function noDrawVerdict(board: Board, whole: Span, draw: string): Verdict {
   const kind = board.zeroLearned ? 'learned' : 'usual';
+  const near = whole.piece.amps > 0.7 * board.zeroA;
   const blind =
     whole.piece.voltsBins === 0 && whole.piece.toldBins === 0
       ? ' With no volts column, output off would look the same.'
       : '';
   return {
-    confidence: blind !== '' ? 0.6 : board.zeroLearned ? 0.95 : 0.75,
+    confidence: blind !== '' ? 0.6 : !board.zeroLearned || near ? 0.75 : 0.95,
     reason: `${draw}, within the ${kind} zero floor of ${ampsWords(board.zeroA)}.${blind}`,
   };
 }
@@ -160,7 +161,7 @@ function settledVerdict(named: Named, board: Board, whole: Span, draw: string): 
   if (board.runA === null) {
     const busy = isBusy(whole, board);
     return {
-      confidence: busy ? 0.65 : 0.4,
+      confidence: busy ? 0.8 : 0.4,
       reason:
         `${draw}${origin}; the draw ${busy ? 'moves with work' : 'is flat'}. No running level is known: ` +
         'stalled, running and flat high cannot be told apart by level alone.',

@@ -6,8 +6,10 @@ import {
   TICKS_PER_SECOND,
   type TraceColumns,
 } from '../trace/sample.ts';
-import { type Bin, Binner } from './bin.ts';
-import type { FeedState, Piece } from './piece.ts';
+import { Binner } from './bin.ts';
+import { FeedReader } from './feed-reader.ts';
+import { GapMeter } from './gap-meter.ts';
+import type { Piece } from './piece.ts';
 import { secondsWords, voltsWords } from './quantity-words.ts';
 import { Segmenter } from './segmenter.ts';
 import type { Mark, StageReport, TrackerSettings } from './stage.ts';
@@ -16,25 +18,68 @@ import { MOST_KEPT, StageHistory } from './stage-history.ts';
 /** Goes up whenever the same samples could get other stages: stored with every run. */
 export const TRACKER_VERSION = 1;
 
-/** Follows a run sample by sample and says what its draw is doing. */
+/**
+ * Follows a run sample by sample and says what its draw is doing.
+ *
+ * Readings are joined into bins of 20 ms (`bin.ts`), the bins cut into pieces about one level
+ * (`segmenter.ts`: an adaptive band and a two-sided CUSUM), and the pieces named whenever somebody
+ * asks (`stage-history.ts`). What ended 90 s ago or more is kept for good and its pieces dropped, so
+ * that memory and the cost of a report do not grow with the run. Naming goes by these rules, in
+ * this order; levels are compared at the board's running volts, so that equal watts count as equal
+ * draw, and `R` is the board's running level.
+ *
+ *  1. Cuts that noise, 5 % of the level or one slope explain are taken back (`span.ts`, exact
+ *     partition); readings caught on an edge join what follows; single spikes join their level.
+ *  2. A peak at 1.4 times or more of what follows, straight out of output off or no draw, is an
+ *     inrush: a mark and no stage. So is a capacitor that fills for up to 5 s (`inrush.ts`).
+ *  3. Output off: the supply says so, or volts and current are near zero. Without volts, no draw
+ *     that an inrush or a fresh start ends is taken for it.
+ *  4. Current limit: the supply says so; or 95 % of the limit (until the draw leaves 90 %) with the
+ *     volts below 97 % of their set-point, for 0.25 s or more, 0.5 s straight after output on; or,
+ *     with no limit told, a flat ceiling while the volts collapse (`ceiling.ts`).
+ *  5. Cycling: two rises out of low draw or more, alike in height and length, 0.3 to 30 s apart.
+ *     Short bursts of a board asleep do not count (`cycles.ts`).
+ *  6. No draw: within the zero floor, learned from output off or from the lowest level of the run.
+ *  7. Flat low draw: at most 0.2 R; without R at most a quarter of the highest level held, or small
+ *     in a run that never climbed. The first plateau straight after no draw counts up to 0.4 R when
+ *     the draw climbs from it.
+ *  8. Fell back: no or low draw after a climb. A dip of up to 2 s that the board climbs out of again
+ *     is a restart, named stepping.
+ *  9. Stepping: from the first step off the first plateau to where the climb settles (`climb.ts`).
+ * 10. It settles as running from 0.8 R (held for 2 s on the mean), as flat high above 1.25 R when it
+ *     stands there for 8 s, or for 3 s without moving, as stalled below 0.8 R when flat for 3 s at
+ *     the end or for 10 s before a later step. Loads that come and go on a running board are
+ *     running. Without R a draw that moves with work is running and a flat one stalled, except that a
+ *     single jump to a flat draw at about 24 V is running; the reason says that level cannot tell.
+ * 11. Creeping: inside any steady stage, a straight slope of 10 % of its level or more over 6 s or
+ *     more, beyond noise and without steps (`creep.ts`).
+ */
 export interface Tracker {
+  /**
+   * Takes the next reading. One without amps, or that lies before the newest, is left out; a value of
+   * 1e9 or more (an instrument's word for overload) counts as not read.
+   */
   push(sample: Sample): void;
   /** What is known so far; the newest stretch may still be renamed. */
   report(): StageReport;
   /** The last word: boundaries by the final pass, every stage final. */
   finish(): StageReport;
+  /** From this tick on the supply is set to these volts and this limit. */
   changeFeed(atTick: number, f: { setV: number | null; limitA: number | null }): void;
   wakeRequest(atTick: number): void;
   note(atTick: number, text: string): void;
-  /** A guard tripped; `text` says on what, beyond which limit, and what was done. */
   guardTrip(atTick: number, text: string): void;
 }
 
 /** Seconds between two looks at what can be kept for good. */
 const SETTLE_S = 30;
+/** From here up a number stands for overload, infinity or no data (SCPI-1999 vol. 1, 7.2.1). */
+const NO_NUMBER = 1e9;
 
 class StageTracker implements Tracker {
   private settings: TrackerSettings;
+  private readonly feed: FeedReader;
+  private readonly gaps = new GapMeter();
   private readonly binner = new Binner();
   private readonly segmenter = new Segmenter();
   private readonly history = new StageHistory();
@@ -44,11 +89,7 @@ class StageTracker implements Tracker {
   private samples = 0;
   private firstTick = Number.NaN;
   private lastTick = Number.NaN;
-  private stepTicks = Number.NaN;
-  private intervals = 0;
   private peak: number | null = null;
-  private feedV = Number.NaN;
-  private wasOn: boolean | null = null;
   private finished = false;
   private settleTick = SETTLE_S * TICKS_PER_SECOND;
 
@@ -56,52 +97,57 @@ class StageTracker implements Tracker {
     const sound = soundSettings(settings);
     // The running level was seen at the volts that were set then, whatever is set later.
     this.settings = { ...sound, runningV: sound.runningV ?? sound.setV };
+    this.feed = new FeedReader(this.settings);
   }
 
   push(sample: Sample): void {
-    this.take(
-      sample.tick,
-      sample.amps ?? Number.NaN,
-      sample.volts ?? Number.NaN,
-      sample.regulation,
-      sample.outputOn,
-    );
+    const { tick, amps, volts, regulation, outputOn } = sample;
+    this.take(tick, amps ?? Number.NaN, volts ?? Number.NaN, regulation, outputOn);
   }
 
   take(
     tick: number,
     amps: number,
-    volts: number,
+    readVolts: number,
     regulation: Regulation | null,
     outputOn: boolean | null,
   ): void {
     if (!Number.isFinite(tick) || tick < this.lastTick) return;
     this.samples++;
-    const hasAmps = Number.isFinite(amps);
-    if (!Number.isFinite(volts)) volts = Number.NaN;
     if (Number.isNaN(this.firstTick)) this.firstTick = tick;
-    if (!hasAmps) return;
-    const dt = tick - this.lastTick;
-    const gap = this.isGap(dt);
-    if (gap) {
-      this.mark({
-        mark: 'gap',
-        atS: this.lastTick / TICKS_PER_SECOND,
-        text: `No readings for ${secondsWords(dt / TICKS_PER_SECOND)}.`,
-      });
-    }
+    if (!(Math.abs(amps) < NO_NUMBER)) return;
+    const volts = Math.abs(readVolts) < NO_NUMBER ? readVolts : Number.NaN;
+    const gap = this.gaps.isGap(tick - this.lastTick);
+    if (gap) this.startAfterGap(tick);
     this.lastTick = tick;
     const atS = tick / TICKS_PER_SECOND;
     this.amps.push(atS, amps, !gap);
     this.watts.push(atS, amps * volts, !gap);
     this.peak = this.peak === null ? amps : Math.max(this.peak, amps);
-    if (gap) this.segmenter.noise.skip();
     this.segmenter.noise.seeReading(amps);
-    this.noteOutput(tick, volts, amps, regulation, outputOn);
+    const switched = this.feed.switched(volts, amps, regulation, outputOn);
+    if (switched !== null) this.markSwitch(switched, atS, volts);
     const bin = this.binner.push(tick, amps, volts, regulation, outputOn, gap);
     if (bin === null) return;
-    this.segmenter.push(bin, this.feedStateOf(bin));
+    this.segmenter.push(bin, this.feed.take(bin, this.segmenter.noise.sigma()));
     if (tick >= this.settleTick) this.settle(tick);
+  }
+
+  private startAfterGap(tick: number): void {
+    const s = (tick - this.lastTick) / TICKS_PER_SECOND;
+    const atS = this.lastTick / TICKS_PER_SECOND;
+    this.mark({ mark: 'gap', atS, text: `No readings for ${secondsWords(s)}.` });
+    this.segmenter.noise.skip();
+  }
+
+  private markSwitch(mark: 'output-on' | 'output-off', atS: number, volts: number): void {
+    const words = mark === 'output-on' ? 'Output on' : 'Output off';
+    const text = Number.isNaN(volts) ? `${words}.` : `${words}, ${voltsWords(volts)}.`;
+    this.mark({ mark, atS, text });
+  }
+
+  private mark(mark: Mark): void {
+    if (this.marks.length < MOST_KEPT) this.marks.push(mark);
   }
 
   /** Keeps for good what can no longer change: on a fixed rhythm of ticks, whoever asks when. */
@@ -112,85 +158,14 @@ class StageTracker implements Tracker {
     this.segmenter.dropBefore(cut);
   }
 
-  private mark(mark: Mark): void {
-    if (this.marks.length < MOST_KEPT) this.marks.push(mark);
-  }
-
-  private isGap(dt: number): boolean {
-    if (Number.isNaN(dt)) return false;
-    if (this.intervals < 8) {
-      const gap = this.intervals >= 3 && dt > Math.max(4 * this.stepTicks, 4000);
-      if (!gap) {
-        this.intervals++;
-        this.stepTicks = Number.isNaN(this.stepTicks) ? dt : Math.min(this.stepTicks, dt);
-        if (this.stepTicks < 1) this.stepTicks = 1;
-      }
-      return gap;
-    }
-    const gap = dt > Math.max(2.6 * this.stepTicks, 4000);
-    this.stepTicks *= dt > this.stepTicks ? 1.05 : 1 / 1.05;
-    if (this.stepTicks < 1) this.stepTicks = 1;
-    return gap;
-  }
-
-  /** Volts under which nothing is fed. */
-  private offVolts(): number {
-    const { setV } = this.settings;
-    return setV !== null && setV < 2 ? 0.3 * setV : 1;
-  }
-
-  private feedStateOf(bin: Bin): FeedState {
-    const sigma = this.segmenter.noise.sigma();
-    const least = bin.volts < 0.3 * this.offVolts() ? 0.03 : 0.01;
-    const quiet = Math.abs(bin.amps) <= Math.max(least, 5 * sigma);
-    if (bin.outputOn === false || bin.regulation === 'off') return 'off';
-    if (bin.volts < this.offVolts() && quiet && bin.regulation !== 'cc') return 'off';
-    if (bin.regulation === 'cc' && !quiet) return 'limit';
-    const { limitA, setV } = this.settings;
-    const ref = setV ?? (Number.isNaN(this.feedV) ? null : this.feedV);
-    const short = Number.isNaN(bin.volts) || ref === null || bin.volts < 0.97 * ref;
-    if (limitA !== null && bin.amps >= 0.95 * limitA && short) return 'limit';
-    if (bin.volts > 1 && !(bin.volts <= this.feedV)) this.feedV = bin.volts;
-    return 'on';
-  }
-
-  private noteOutput(
-    tick: number,
-    volts: number,
-    amps: number,
-    regulation: Regulation | null,
-    outputOn: boolean | null,
-  ): void {
-    let on: boolean | null = null;
-    if (outputOn !== null) on = outputOn;
-    else if (regulation !== null) on = regulation !== 'off';
-    else if (!Number.isNaN(volts)) {
-      const fed = volts >= this.offVolts() || Math.abs(amps) > 0.05;
-      on = fed || (this.wasOn === true && volts > 0.3 * this.offVolts());
-    }
-    if (on === null) return;
-    if (this.wasOn !== null && on !== this.wasOn) {
-      const text = on ? 'Output on.' : 'Output off.';
-      this.mark({
-        mark: on ? 'output-on' : 'output-off',
-        atS: tick / TICKS_PER_SECOND,
-        text: Number.isNaN(volts) ? text : `${text.slice(0, -1)}, ${voltsWords(volts)}.`,
-      });
-    }
-    this.wasOn = on;
-  }
-
   changeFeed(atTick: number, f: { setV: number | null; limitA: number | null }): void {
     this.history.feedSince = atTick;
     this.settings = soundSettings({ ...this.settings, setV: f.setV, limitA: f.limitA });
+    this.feed.settings = this.settings;
   }
 
   wakeRequest(atTick: number): void {
-    this.mark({
-      mark: 'wake-request',
-      atS: atTick / TICKS_PER_SECOND,
-      text: 'Wake request.',
-    });
+    this.mark({ mark: 'wake-request', atS: atTick / TICKS_PER_SECOND, text: 'Wake request.' });
   }
 
   note(atTick: number, text: string): void {
@@ -204,15 +179,16 @@ class StageTracker implements Tracker {
   report(): StageReport {
     const bin = this.finished ? null : this.binner.peek();
     if (bin === null) return this.build(this.segmenter.pieces, this.finished);
-    return this.build(this.segmenter.preview(bin, this.feedStateOf(bin)), false);
+    const state = this.feed.stateOf(bin, this.segmenter.noise.sigma());
+    return this.build(this.segmenter.preview(bin, state), false);
   }
 
   finish(): StageReport {
-    if (!this.finished) {
-      const bin = this.binner.peek();
-      if (bin !== null) this.segmenter.push(bin, this.feedStateOf(bin));
-      this.finished = true;
+    const bin = this.finished ? null : this.binner.peek();
+    if (bin !== null) {
+      this.segmenter.push(bin, this.feed.take(bin, this.segmenter.noise.sigma()));
     }
+    this.finished = true;
     return this.build(this.segmenter.pieces, true);
   }
 
@@ -220,14 +196,14 @@ class StageTracker implements Tracker {
     const end = Number.isNaN(this.lastTick) ? 0 : this.lastTick;
     const ammeter = this.segmenter.ammeter();
     const reading = this.history.read(pieces, end, this.settings, ammeter, closed);
-    const marks = [...this.marks, ...reading.marks].sort((a, b) => a.atS - b.atS);
+    const known = !Number.isNaN(this.firstTick) && !Number.isNaN(this.lastTick);
     return {
       trackerVersion: TRACKER_VERSION,
       samples: this.samples,
-      durationS: Number.isNaN(this.firstTick) ? 0 : (end - this.firstTick) / TICKS_PER_SECOND,
+      durationS: known ? (end - this.firstTick) / TICKS_PER_SECOND : 0,
       reach: reading.reach,
       stages: reading.stages,
-      marks,
+      marks: [...this.marks, ...reading.marks].sort((a, b) => a.atS - b.atS),
       steps: reading.steps,
       energyWh: hours(this.watts.total()),
       chargeAh: hours(this.amps.total()),

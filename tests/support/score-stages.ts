@@ -50,10 +50,9 @@ for (const [known, volts] of [
         const settings = { ...UNKNOWN_BOARD, ...board.settings };
         if (!known) settings.runningA = null;
         const report = classifyTrace(draw.columns, settings);
-        const one = new StageScore(!volts);
         const near = [score.near, score.boundaries];
         const right = score.add(draw, report, 1 / hz);
-        one.add(draw, report, 1 / hz);
+        score.addSureness(draw, report);
         if (show !== '' && show.includes(`${hz}Hz`) && right < 0.93) {
           console.log(
             `--- ${name} ${hz} Hz seed ${seed} x${noise} ${countA}`,
@@ -85,6 +84,7 @@ for (const [known, volts] of [
     `\nrunning level ${known ? 'known' : 'not known'}, ${volts ? 'with' : 'without'} volts`,
   );
   console.log(score.matrix());
+  console.log(`confidence: share right: ${score.reliability()}`);
   console.log(
     `macro F1 ${score.macroF1().toFixed(4)}; boundaries within 0.2 s or two samples ${((100 * score.near) / score.boundaries).toFixed(1)} % of ${score.boundaries}`,
     [...rate].map(([k, [a, b]]) => `${k}Hz ${((100 * a) / b).toFixed(1)}`).join(' '),

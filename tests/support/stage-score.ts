@@ -6,6 +6,8 @@ export class StageScore {
   readonly table = new Map<StageId, Map<StageId, number>>();
   boundaries = 0;
   near = 0;
+  /** Labelled time by the confidence of the name given: all of it, and what was named right. */
+  readonly sureness = new Map<number, { all: number; right: number }>();
   readonly alike: boolean;
 
   /** `alike`: without volts, output off and no draw look the same and count as one. */
@@ -43,6 +45,33 @@ export class StageScore {
       if (stages.some((s) => s.stage === to && Math.abs(s.startS - at) <= room)) this.near++;
     }
     return all > 0 ? right / all : 0;
+  }
+
+  /** Adds the report's confidences: how often names given with each were right. */
+  addSureness(draw: DrawnDraw, report: StageReport): void {
+    for (const stage of report.stages) {
+      const step = Math.round(stage.confidence * 20) / 20;
+      const row = this.sureness.get(step) ?? { all: 0, right: 0 };
+      this.sureness.set(step, row);
+      const lasts = Math.max(1e-9, stage.endS - stage.startS);
+      for (const label of draw.labels) {
+        const s = Math.min(label.endS, stage.endS) - Math.max(label.startS, stage.startS);
+        if (s <= 0) continue;
+        row.all += s / lasts;
+        if (this.key(label.stage) === this.key(stage.stage)) row.right += s / lasts;
+      }
+    }
+  }
+
+  /** The reliability table as one line of text. */
+  reliability(): string {
+    const rows = [...this.sureness].sort(([a], [b]) => a - b);
+    return rows
+      .map(
+        ([c, { all, right }]) =>
+          `${c.toFixed(2)}: ${(right / all).toFixed(3)} of ${all.toFixed(0)}`,
+      )
+      .join('; ');
   }
 
   private joined(list: readonly { stage: StageId; startS: number; endS: number }[]) {

@@ -400,7 +400,7 @@ describe('without a running level', () => {
       expect(last.reason).toContain(
         'stalled, running and flat high cannot be told apart by level alone',
       );
-      expect(last.confidence).toBeLessThan(0.7);
+      expect(last.confidence).toBeLessThan(0.85);
       expect(report.reach.share).toBeNull();
     }
   });
