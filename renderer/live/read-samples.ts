@@ -1,8 +1,8 @@
 import type { Bridge } from '../../core/contract/contract.ts';
 import type { TraceColumns } from '../../core/trace/sample.ts';
 
-/** Samples asked of the ledger at once: about 3 MB. */
-const PIECE = 100_000;
+/** Samples asked of the ledger at once: half a megabyte, taken in within a frame. */
+const PIECE = 20_000;
 
 /**
  * Reads a kept run's samples with `fromTick <= tick < toTick` piece by piece, in order, and hands

@@ -25,8 +25,9 @@ export interface TraceSample {
 /** A sample older than this is no reading of the moment. */
 const STALE_TICKS = 2 * TICKS_PER_SECOND;
 
-export function createRunTrace(runId: string): RunTrace {
-  const columns = createGrowingColumns();
+/** `room` is how many samples it will hold, where that is known: growing costs copies. */
+export function createRunTrace(runId: string, room?: number): RunTrace {
+  const columns = createGrowingColumns(room);
   const pyramid = createPyramid();
   const listeners = new Set<() => void>();
   let version = 0;

@@ -33,8 +33,8 @@ export function ReplaySheet({ run, report: kept }: Props) {
   const { bridge } = useDesk();
   const lastTick = Math.ceil(Math.max(run.durationS, report.durationS) * TICKS_PER_SECOND);
   const source = useMemo(
-    () => createReplaySource(run.id, lastTick, bridge),
-    [run.id, lastTick, bridge],
+    () => createReplaySource(run.id, lastTick, bridge, Math.max(1, run.samples)),
+    [run.id, lastTick, bridge, run.samples],
   );
   const [decimals, setDecimals] = useState({ volts: 2, amps: 3 });
   const [isWhole, setWhole] = useState(false);

@@ -15,8 +15,13 @@ export interface ReplaySource extends TraceSource {
   readonly load: (isWanted: () => boolean) => Promise<void>;
 }
 
-export function createReplaySource(runId: string, lastTick: number, bridge: Bridge): ReplaySource {
-  const whole = createRunTrace(runId);
+export function createReplaySource(
+  runId: string,
+  lastTick: number,
+  bridge: Bridge,
+  samples?: number,
+): ReplaySource {
+  const whole = createRunTrace(runId, samples);
   const listeners = new Set<() => void>();
   let head = 0;
   let version = 0;
