@@ -33,7 +33,7 @@ export interface SoakJudge {
   /** A reading of the supply; `amps` null = not told. Answers the verdict once there is one. */
   see(reading: { atS: number; amps: number | null; outputOn: boolean | null }): SoakVerdict | null;
   /** The newest stage of the run. */
-  seeStage(stage: Pick<Stage, 'stage' | 'startS' | 'confidence'>): SoakVerdict | null;
+  seeStage(stage: Pick<Stage, 'stage' | 'startS' | 'endS' | 'confidence'>): SoakVerdict | null;
   /** The run ended, the instrument was lost, or a person stopped it. */
   stop(atS: number, why: string): SoakVerdict;
 }
@@ -42,14 +42,15 @@ export interface SoakJudge {
 const OUTSIDE_S = 1;
 /** A silence longer than this was not watched, and a soak that was not watched proves nothing. */
 const GAP_S = 5;
-/** What a running board may be said to do besides running, while nobody knows its running level. */
-const GONE = new Set(['off', 'no-draw', 'flat-low', 'fell-back', 'cycling', 'limited', 'stalled']);
-/** A stage that the tracker is unsure of waits for its next word. */
+/** A board whose stage is any other, and surely, is not running. Stepping is how it came to run. */
+const RUNS: ReadonlySet<string> = new Set(['running', 'stepping']);
+/** A stage that the tracker is unsure of, or has only just named, waits for its next word. */
 const SURE = 0.6;
+const LASTS_S = 2;
 
 /**
- * Starts a soak at `startS` of a run. It fails at the first of: the output off, a stage that is no
- * longer running, the draw outside its bounds for 1 s, 5 s without a reading, the run's end. It
+ * Starts a soak at `startS` of a run. It fails at the first of: the output off, a stage that surely
+ * is not running for 2 s, the draw outside its bounds for 1 s, 5 s without a reading, the run's end. It
  * passes when the minutes are full. Common practice, no source.
  */
 export function createSoakJudge(criteria: SoakCriteria, startS: number): SoakJudge {
@@ -115,9 +116,11 @@ export function createSoakJudge(criteria: SoakCriteria, startS: number): SoakJud
       }
       return atS - startS >= wholeS ? end(true, '') : null;
     },
-    seeStage({ stage, startS: stageS, confidence }) {
+    seeStage({ stage, startS: stageS, endS, confidence }) {
       if (verdict !== null) return verdict;
-      if (!GONE.has(stage) || confidence < SURE) return null;
+      // A staircase that begins during the soak is a board that has started anew.
+      const runs = RUNS.has(stage) && !(stage === 'stepping' && stageS > startS);
+      if (runs || confidence < SURE || endS - stageS < LASTS_S) return null;
       const atS = Math.max(0, stageS - startS);
       return end(false, `${STAGE_WORDS[stage].toLowerCase()} after ${minutesWords(atS)}`);
     },

@@ -36,6 +36,7 @@ export interface BenchProbing {
 }
 
 const MOST_TAKEN = 200;
+const METER_LOST = 'The meter was lost. Look at its cable; measuring goes on when it is back.';
 
 const NOTHING: ProbeState = {
   along: 'off',
@@ -57,6 +58,7 @@ export function createBenchProbing(parts: ProbingParts): BenchProbing {
   let jobId: string | null = null;
   let check: VoltsCheck | null = null;
   let seen: Quantity | null = null;
+  let wasOn: boolean | null = null;
   let queue: Promise<void> = Promise.resolve();
 
   function change(part: Partial<ProbeState>): ProbeState {
@@ -232,7 +234,23 @@ export function createBenchProbing(parts: ProbingParts): BenchProbing {
       });
     },
     benchChanged(bench) {
-      if (state.along !== 'off' && bench.jobId !== jobId) stop();
+      const went = wasOn === true && bench.supply.outputOn === false;
+      wasOn = bench.supply.outputOn;
+      if (state.along === 'off') return;
+      if (bench.jobId !== jobId) {
+        stop();
+        return;
+      }
+      if (bench.meter.link !== 'live') {
+        // What is touched meanwhile nobody sees: the lead must be seen in the air again.
+        if (state.phase === 'lift' && state.why === METER_LOST) return;
+        watch = createProbeWatch();
+        watch.want(state.next?.quantity ?? null);
+        change({ phase: 'lift', why: METER_LOST });
+        return;
+      }
+      // The function that a dead board needs was refused while the output was on.
+      if (went) then(toNext);
     },
     get settled() {
       return queue;

@@ -1,3 +1,4 @@
+import type { SupplyState } from '../../core/contract/bench-calls.ts';
 import { STAGE_WORDS } from '../../core/stages/stage.ts';
 import { quantityParts } from '../../core/units/format.ts';
 import { readingParts } from '../../core/units/format-reading.ts';
@@ -8,6 +9,7 @@ import { ProbeSign } from '../probing/probe-sign.tsx';
 import { takenPlace, takenValue } from '../probing/taken-words.ts';
 import { useHands } from '../probing/use-hands.ts';
 import { useDeskState } from '../state/use-desk.ts';
+import { useReadoutKeys } from './use-readout-keys.ts';
 
 /** The readout beside the microscope's picture: reading, unit, next point, stage, amps. */
 export function ReadoutPage() {
@@ -36,6 +38,7 @@ export function ReadoutPage() {
   const isOn = probe !== null && probe.along !== 'off';
   const last = probe?.taken[0] ?? null;
   const next = probe?.next ?? null;
+  useReadoutKeys(isOn);
 
   return (
     <main className="readout-page" data-phase={isOn ? probe.phase : 'off'}>
@@ -68,11 +71,16 @@ export function ReadoutPage() {
       )}
       <p className={`readout-draw ${stage === null ? '' : `tint-${stage}`}`}>
         {stage !== null && <StageGlyph stage={stage} width={36} />}
-        <span>{stage === null ? 'Output off' : STAGE_WORDS[stage]}</span>
+        <span>{stage === null ? outputWords(supply) : STAGE_WORDS[stage]}</span>
         <span className="readout-amps" data-testid="readout-amps">
           {amps.number} {amps.unit}
         </span>
       </p>
     </main>
   );
+}
+
+function outputWords(supply: SupplyState | null): string {
+  if (supply === null || supply.link !== 'live') return 'No supply';
+  return supply.outputOn === false ? 'Output off' : 'Output on';
 }

@@ -8,6 +8,7 @@ import '../styles/parts.css';
 import './readout.css';
 import { createRoot } from 'react-dom/client';
 import { applyTheme, keptTheme } from '../frame/theme.ts';
+import { startKeyBoard } from '../keys/key-board.ts';
 import { createDesk } from '../state/desk.ts';
 import { DeskContext } from '../state/use-desk.ts';
 import { ReadoutPage } from './readout-page.tsx';
@@ -15,6 +16,7 @@ import { ReadoutPage } from './readout-page.tsx';
 applyTheme(keptTheme());
 // The two windows share what is kept: a change of theme in one is heard in the other.
 window.addEventListener('storage', () => applyTheme(keptTheme()));
+startKeyBoard();
 const desk = createDesk(window.wakeline);
 desk.start();
 

@@ -45,10 +45,13 @@ describe('a soak', () => {
   });
 
   it('fails when the board falls back, loops, stalls or the output goes off', () => {
-    for (const stage of ['fell-back', 'cycling', 'stalled', 'limited', 'flat-low'] as const) {
+    const away = ['fell-back', 'cycling', 'stalled', 'limited', 'flat-low', 'flat-high'] as const;
+    for (const stage of [...away, 'creeping', 'stepping'] as const) {
       const judge = createSoakJudge(ASKED, 0);
-      expect(judge.seeStage({ stage: 'running', startS: 0, confidence: 0.97 })).toBeNull();
-      expect(judge.seeStage({ stage, startS: 42, confidence: 0.9 })).toMatchObject({
+      const running = { stage: 'running', startS: 0, endS: 42, confidence: 0.97 } as const;
+      expect(judge.seeStage(running)).toBeNull();
+      expect(judge.seeStage({ stage, startS: 42, endS: 43, confidence: 0.9 })).toBeNull();
+      expect(judge.seeStage({ stage, startS: 42, endS: 45, confidence: 0.9 })).toMatchObject({
         passed: false,
         words: expect.stringContaining('after 42 s'),
       });
@@ -59,7 +62,9 @@ describe('a soak', () => {
 
   it('waits while the tracker itself is not sure, and keeps its first verdict', () => {
     const judge = createSoakJudge(ASKED, 0);
-    expect(judge.seeStage({ stage: 'stalled', startS: 3, confidence: 0.4 })).toBeNull();
+    expect(judge.seeStage({ stage: 'stalled', startS: 3, endS: 90, confidence: 0.4 })).toBeNull();
+    const came = { stage: 'stepping', startS: -2, endS: 9, confidence: 0.9 } as const;
+    expect(judge.seeStage(came)).toBeNull();
     const stopped = judge.stop(30, 'stopped by hand');
     expect(stopped).toMatchObject({ passed: false });
     expect(judge.see({ atS: 31, amps: 0.6, outputOn: true })).toBe(stopped);

@@ -62,7 +62,7 @@ describe('a soak at the bench', () => {
     const { soak, read, step } = await soaking();
     await soak.handlers.startSoak({ minutes: 5, lowA: null, highA: null });
     read(0.5, 10);
-    const fell = { ...report().stages[0]!, stage: 'fell-back' as const, startS: 14 };
+    const fell = { ...report().stages[0]!, stage: 'fell-back' as const, startS: 14, endS: 19 };
     soak.seeStages(liveRun().id, report({ stages: [fell] }));
     expect(await step()).toMatchObject({
       state: 'open',
@@ -75,7 +75,7 @@ describe('a soak at the bench', () => {
     soak.seeStages(liveRun().id, report({ durationS: 100 }));
     await soak.handlers.startSoak({ minutes: 5, lowA: null, highA: null });
     read(0.5, 10);
-    const fell = { ...report().stages[0]!, stage: 'cycling' as const, startS: 108 };
+    const fell = { ...report().stages[0]!, stage: 'cycling' as const, startS: 108, endS: 115 };
     soak.seeStages(liveRun().id, report({ stages: [fell] }));
     expect((await step()).reason).toContain('cycling after 8 s');
   });
