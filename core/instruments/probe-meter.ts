@@ -5,7 +5,7 @@ import type { Session } from '../scpi/session.ts';
 import type { MeterDialect } from './meter-dialect.ts';
 import { METER_DIALECTS } from './meter-dialects.ts';
 import { functionReply, readingReply, type ToldFunction } from './meter-shape.ts';
-import { beginProbing, prober } from './prober.ts';
+import { beginProbing, likelyMs, prober } from './prober.ts';
 
 /** The answer to reading and function asked in one message. */
 export const readingWithFunction = compoundReply<readonly [NumericReply, ToldFunction]>([
@@ -20,15 +20,20 @@ export const joined = (read: string, askFunction: string) => `${read};:${askFunc
 const FIRST_READING_MS = 2500;
 
 /**
- * Finds the dialect of a meter with queries only: its function stays what it is. Throws
+ * Finds the dialect of a meter with queries only: its function stays what it is. A dialect `known`
+ * for this identity is tried first. Throws
  * `instrument-refused` when nothing that reads answers.
  */
 export async function probeMeter(session: Session, known?: MeterDialect): Promise<MeterDialect> {
-  const probeMs = await beginProbing(session);
+  if (known !== undefined) session.pauseMs = Math.max(session.pauseMs, known.pauseMs);
+  const probeMs = await beginProbing(session, known?.errorQueue);
   const probe = prober(session);
-  for (const candidate of known === undefined ? METER_DIALECTS : [known]) {
+  for (const candidate of known === undefined ? METER_DIALECTS : [known, ...METER_DIALECTS]) {
+    const startMs = session.clock.nowMs();
     const reading = await probe(candidate.read, readingReply, FIRST_READING_MS);
+    const againMs = likelyMs(session.clock.nowMs() - startMs, FIRST_READING_MS);
     if (reading === null) continue;
+    if (candidate === known) return known;
     const told = await probe(candidate.askFunction, functionReply, probeMs);
     const askFunction =
       told !== null
@@ -39,12 +44,13 @@ export async function probeMeter(session: Session, known?: MeterDialect): Promis
     const together =
       askFunction === null
         ? null
-        : await probe(joined(candidate.read, askFunction), readingWithFunction, FIRST_READING_MS);
+        : await probe(joined(candidate.read, askFunction), readingWithFunction, againMs);
     return {
       ...candidate,
       askFunction,
       compound: together === null ? 'separate' : 'full',
       errorQueue: session.hasErrorQueue === true,
+      pauseMs: session.pauseMs,
     };
   }
   throw new WakelineError({

@@ -11,7 +11,7 @@ import {
 } from '../scpi/response-shape.ts';
 import type { Session } from '../scpi/session.ts';
 import { functionReply } from './meter-shape.ts';
-import { beginProbing, type Probe, prober } from './prober.ts';
+import { beginProbing, likelyMs, type Probe, prober } from './prober.ts';
 import { regulationOfWord } from './regulation.ts';
 import { inChannel, type RegulationTold, type SupplyDialect } from './supply-dialect.ts';
 import { MODE_QUERIES, REGISTER_CODINGS, SUPPLY_DIALECTS } from './supply-dialects.ts';
@@ -50,10 +50,12 @@ export async function probeSupply(session: Session, known?: SupplyDialect): Prom
     const neededMs = Math.max(probeMs, NEEDED_MS);
     const ask = <T>(message: string | null, shape: ReplyShape<T>, timeoutMs = neededMs) =>
       probe(message === null ? null : inChannel(message, candidate), shape, timeoutMs);
+    const startMs = session.clock.nowMs();
     const volts = await ask(candidate.measureVolts, voltsReply, FIRST_READING_MS);
     if (volts === null) continue;
     const amps = await ask(candidate.measureAmps, ampsReply, FIRST_READING_MS);
     if (amps === null) continue;
+    const pairMs = likelyMs(session.clock.nowMs() - startMs, 2 * FIRST_READING_MS);
     const ownV = plainValue(await ask(candidate.askSetVolts, voltsReply));
     const ownA = plainValue(await ask(candidate.askSetAmps, ampsReply));
     const hasOwn = ownV !== null && ownA !== null;
@@ -68,7 +70,8 @@ export async function probeSupply(session: Session, known?: SupplyDialect): Prom
       askSetAmps: ownA === null ? null : candidate.askSetAmps,
       askApplied: applied === null ? null : candidate.askApplied,
     };
-    const dialect = candidate === known ? known : await complete(found, session, probe, probeMs);
+    const dialect =
+      candidate === known ? known : await complete(found, session, probe, { probeMs, pairMs });
     const maxV = setV === null ? null : plainValue(await ask(candidate.askMaxVolts, voltsReply));
     const maxA = limitA === null ? null : plainValue(await ask(candidate.askMaxAmps, ampsReply));
     return {
@@ -109,7 +112,7 @@ async function complete(
   candidate: SupplyDialect,
   session: Session,
   probe: Probe,
-  probeMs: number,
+  { probeMs, pairMs }: { probeMs: number; pairMs: number },
 ): Promise<SupplyDialect> {
   const inFull = (message: string) => inChannel(message, candidate);
   const output =
@@ -133,7 +136,7 @@ async function complete(
     regulation: hasOutput ? await findRegulation(candidate, probe, probeMs) : { by: 'inferred' },
     pauseMs: session.pauseMs,
   };
-  return { ...dialect, compound: await findCompound(dialect, probe) };
+  return { ...dialect, compound: await findCompound(dialect, probe, pairMs) };
 }
 
 async function findRegulation(
@@ -162,17 +165,18 @@ async function findRegulation(
 async function findCompound(
   dialect: SupplyDialect,
   probe: Probe,
+  pairMs: number,
 ): Promise<SupplyDialect['compound']> {
   if (!dialect.errorQueue) return 'separate';
   for (const compound of ['full', 'bare'] as const) {
     const [, [longest] = []] = pollPlan({ ...dialect, compound });
-    if (longest !== undefined && (await probe(longest.message, longest.shape, FIRST_READING_MS))) {
+    if (longest !== undefined && (await probe(longest.message, longest.shape, pairMs))) {
       return compound;
     }
   }
   const [[pair] = []] = pollPlan({ ...dialect, compound: 'relative' });
   if (pair === undefined) return 'separate';
-  const together = await probe(pair.message, pair.shape, FIRST_READING_MS);
+  const together = await probe(pair.message, pair.shape, pairMs);
   const alone = plainValue(
     await probe(inChannel(dialect.measureAmps, dialect), ampsReply, FIRST_READING_MS),
   );

@@ -47,3 +47,8 @@ export async function beginProbing(session: Session, knownQueue?: boolean): Prom
   }
   return probeMs;
 }
+
+/** How long something may take, in milliseconds, that took this long a moment ago. */
+export function likelyMs(tookMs: number, mostMs: number): number {
+  return Math.min(mostMs, 300 + 3 * tookMs);
+}

@@ -32,7 +32,7 @@ export interface Connected<D> {
   close(): Promise<void>;
 }
 
-const RETRY_MS = 500;
+const RETRY_MS = 250;
 /** An instrument on an open link that answered nothing for this long is lost. */
 const SILENT_MS = 2500;
 /** One that answers, but so many polls in a row not, is no use either: it is connected anew. */

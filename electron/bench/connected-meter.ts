@@ -1,4 +1,5 @@
 import { type Meter, type MeterReading, openMeter } from '../../core/instruments/meter.ts';
+import type { MeterDialect } from '../../core/instruments/meter-dialect.ts';
 import { type Connected, type ConnectOptions, connectInstrument } from './connected-instrument.ts';
 import type { DialectBook } from './dialect-book.ts';
 
@@ -10,12 +11,17 @@ export function connectMeter(
   options: ConnectOptions<MeterReading>,
   book?: DialectBook,
 ): Promise<Connected<Meter>> {
+  // Coming back to the same instrument need not find it out again.
+  let found: MeterDialect | undefined;
   return connectInstrument(
     options,
     (session) =>
       openMeter(session, {
-        known: book?.meter(session.identity),
-        onDialect: (dialect) => book?.keepMeter(session.identity, dialect),
+        known: book?.meter(session.identity) ?? found,
+        onDialect(dialect) {
+          found = dialect;
+          book?.keepMeter(session.identity, dialect);
+        },
       }),
     (meter) => meter.read(),
     (reading) => reading,

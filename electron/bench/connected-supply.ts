@@ -1,4 +1,5 @@
 import { openSupply, type Supply, type SupplyReading } from '../../core/instruments/supply.ts';
+import type { SupplyDialect } from '../../core/instruments/supply-dialect.ts';
 import { type Connected, type ConnectOptions, connectInstrument } from './connected-instrument.ts';
 import type { DialectBook } from './dialect-book.ts';
 
@@ -10,12 +11,17 @@ export function connectSupply(
   options: ConnectOptions<SupplyReading>,
   book?: DialectBook,
 ): Promise<Connected<Supply>> {
+  // Coming back to the same instrument need not find it out again.
+  let found: SupplyDialect | undefined;
   return connectInstrument(
     options,
     (session) =>
       openSupply(session, {
-        known: book?.supply(session.identity),
-        onDialect: (dialect) => book?.keepSupply(session.identity, dialect),
+        known: book?.supply(session.identity) ?? found,
+        onDialect(dialect) {
+          found = dialect;
+          book?.keepSupply(session.identity, dialect);
+        },
       }),
     (supply) => supply.read(),
     (reading) => reading,
