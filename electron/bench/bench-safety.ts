@@ -56,10 +56,12 @@ export interface BenchSafety {
 
 /** Between the order to switch on and the first reading that shows it, it counts as on. */
 const ARMED_MS = 5000;
+const MARK_WAITS_MS = 5000;
 
 export function createBenchSafety(options: SafetyOptions, parts: SafetyParts): BenchSafety {
   const { clock, tell } = parts;
   const untold: Trouble[] = [];
+  const marks: { text: string; midMs: number; ends: boolean }[] = [];
   let hasWindow = false;
   let host: WatchHost | null = null;
   let armedUntilMs = Number.NEGATIVE_INFINITY;
@@ -96,9 +98,23 @@ export function createBenchSafety(options: SafetyOptions, parts: SafetyParts): B
     }
   }
 
-  function mark(text: string, midMs: number): void {
+  /** What goes onto the run; `ends` = it is why the run ends. */
+  function mark(text: string, midMs: number, ends: boolean): void {
+    marks.push({ text, midMs, ends });
+  }
+
+  /**
+   * A trip may come with the first reading of a run, before the run is begun in the ledger: its
+   * mark waits until there is a powered run to put it on.
+   */
+  function placeMarks(): void {
     const run = parts.recorder().current;
-    if (run?.run.kind === 'powered') run.tracker.guardTrip(run.tickAt(midMs), text);
+    if (run?.run.kind === 'powered') {
+      for (const { text, midMs, ends } of marks.splice(0)) {
+        run.tracker.guardTrip(run.tickAt(midMs), text);
+        if (ends) parts.recorder().endsBy('guard');
+      }
+    } else if (marks[0] && clock.nowMs() - marks[0].midMs > MARK_WAITS_MS) marks.shift();
   }
 
   function trip({ action, text }: GuardTrip, midMs: number | null): void {
@@ -106,13 +122,12 @@ export function createBenchSafety(options: SafetyOptions, parts: SafetyParts): B
     const switches = action === 'off' && canSwitch && outputOn !== false;
     // Before anything else: each millisecond here is one more of too much.
     if (switches) off();
-    if (switches) parts.recorder().endsBy('guard');
     const did = switches
       ? 'The guard switched the output off.'
       : action === 'off' && !canSwitch
         ? 'The guard cannot switch this supply: switch it off by hand.'
         : 'The guard tells; the output was left as it is.';
-    mark(`${text}. ${did}`, midMs ?? clock.nowMs());
+    mark(`${text}. ${did}`, midMs ?? clock.nowMs(), switches);
     tell('alarmRaised', {
       code: 'guard-tripped',
       what: text,
@@ -128,8 +143,7 @@ export function createBenchSafety(options: SafetyOptions, parts: SafetyParts): B
     // Whatever waited in this process while it hung must not switch on again.
     if (parts.supply().state.canSwitch) off();
     armedUntilMs = Number.NEGATIVE_INFINITY;
-    parts.recorder().endsBy('guard');
-    mark(watchNoteText(note), clock.nowMs());
+    mark(watchNoteText(note), clock.nowMs(), true);
     alarm(watchNoteTrouble(note));
     dropWatchNote(options.watchNoteFile);
   }
@@ -138,8 +152,7 @@ export function createBenchSafety(options: SafetyOptions, parts: SafetyParts): B
     const switches = inForce().policy === 'off' && mayBeOn();
     if (switches) {
       off();
-      parts.recorder().endsBy('guard');
-      mark('The watcher was lost. The output was switched off.', clock.nowMs());
+      mark('The watcher was lost. The output was switched off.', clock.nowMs(), true);
     }
     alarm(
       switches ? { ...trouble, todo: `The output was switched off. ${trouble.todo}` } : trouble,
@@ -182,6 +195,7 @@ export function createBenchSafety(options: SafetyOptions, parts: SafetyParts): B
     },
     beat() {
       guard.use(inForce());
+      placeMarks();
       host?.tell(order());
     },
     windowOpened() {

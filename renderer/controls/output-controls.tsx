@@ -1,4 +1,5 @@
 import { memo } from 'react';
+import { GuardKey } from '../guard/guard-key.tsx';
 import { useActions, useDeskState } from '../state/use-desk.ts';
 import { FeedRow } from './feed-row.tsx';
 import { MarkControls } from './mark-controls.tsx';
@@ -38,6 +39,7 @@ export const OutputControls = memo(function OutputControls() {
         />
         <OutputSwitch />
         <MarkControls />
+        <GuardKey />
       </div>
       <FeedRow />
     </section>

@@ -21,6 +21,7 @@ export const KEY_MAP = {
   },
   itemDone: { key: 'd', shown: 'D', does: 'Next checklist item done', where: 'sheet' },
   itemSkip: { key: 's', shown: 'S', does: 'Skip the item, with a reason', where: 'sheet' },
+  guard: { key: 'e', shown: 'E', does: 'Guard: limits on this run', where: 'sheet' },
   feed: { key: 'f', shown: 'F', does: 'Where the board is fed', where: 'sheet' },
   span1: { key: '1', shown: '1', does: 'Trace: newest 30 s', where: 'sheet' },
   span2: { key: '2', shown: '2', does: 'Trace: newest 2 min', where: 'sheet' },

@@ -29,7 +29,7 @@ export interface Actions {
 
 /** Calls that a view makes by itself: their success is no news, and clears no message. */
 const READS =
-  /^(list|read|like|bandFor|compareRuns|stageEvidence|runs|loose|recovered|benchState|appFacts)/;
+  /^(list|read|like|bandFor|compareRuns|stageEvidence|runs|loose|recovered|benchState|appFacts|guardState)/;
 
 export function createActions(desk: Desk): Actions {
   const { bridge, store } = desk;

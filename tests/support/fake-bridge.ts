@@ -1,6 +1,8 @@
 import type { BenchState } from '../../core/contract/bench-calls.ts';
 import type { Bridge, EventName, Events } from '../../core/contract/contract.ts';
+import type { GuardState } from '../../core/contract/guard-calls.ts';
 import type { ErrorCode, Result, Trouble } from '../../core/errors.ts';
+import { FIRST_GUARD, type GuardSettings } from '../../core/guard/guard-settings.ts';
 import type { Run } from '../../core/job/job.ts';
 import { windowOfSamples } from '../../core/trace/window-of-samples.ts';
 import { batchOf, FAKE_BENCH, type FakeRun, fakeRun, play } from './fake-bench.ts';
@@ -119,6 +121,14 @@ export function createFakeBridge(scene: FakeScene): Bridge & { play: (seconds: n
     return ok(job.items[at]!);
   };
 
+  let guard: GuardSettings = FIRST_GUARD;
+  const guardOf = (jobId: string | null): GuardState => ({
+    jobId,
+    isOwn: true,
+    settings: guard,
+    canSwitch: bench.supply.canSwitch,
+    ownSet: null,
+  });
   const start = (): void => {
     if (scene.poweredS > 0) begin('powered', scene.poweredS);
     else if (bench.supply.link === 'live') begin('idle', scene.idleS);
@@ -141,6 +151,16 @@ export function createFakeBridge(scene: FakeScene): Bridge & { play: (seconds: n
     ackLive: () => ok(null),
     exportRecord: () => ok({ path: '/invented/job-1.pdf', pages: 3 }),
     benchState: () => ok(bench),
+    guardState: ({ jobId }) => ok(guardOf(jobId)),
+    setGuardLimits: ({ jobId, ...limits }) => {
+      guard = { ...guard, ...limits };
+      return ok(guardOf(jobId));
+    },
+    setGuardPolicy: ({ jobId, policy }) => {
+      guard = { ...guard, policy };
+      return ok(guardOf(jobId));
+    },
+    dropGuard: ({ jobId }) => ok(guardOf(jobId)),
     listPorts: () =>
       ok({
         ports: [{ path: '/dev/ttyUSB0', about: 'USB serial adapter' }],
