@@ -3,7 +3,7 @@ import type { Quantity } from '../job/job.ts';
 import type { ProbePhase } from '../probing/probe-event.ts';
 import type { BenchState } from './bench-calls.ts';
 import { answers } from './call.ts';
-import { id, line } from './fields.ts';
+import { id, line, quantity } from './fields.ts';
 
 /** A point of the list: an open step of the checklist that asks for a reading. */
 export interface ProbePoint {
@@ -13,9 +13,12 @@ export interface ProbePoint {
   readonly quantity: Quantity;
 }
 
-/** A reading that was taken hands-free and stored. `place` is empty until somebody names it. */
+/**
+ * A reading that was taken hands-free. `place` is empty until somebody names it; `readingId` is null
+ * when it is told to the view that asked, which stores it in its own way.
+ */
 export interface ProbeTaken {
-  readonly readingId: string;
+  readonly readingId: string | null;
   readonly itemId: string | null;
   readonly title: string;
   readonly place: string;
@@ -30,7 +33,7 @@ export interface ProbeTaken {
 
 /** How hands-free measuring stands. Sent on every change, not with every reading. */
 export interface ProbeState {
-  readonly along: 'off' | 'list' | 'free';
+  readonly along: 'off' | 'list' | 'free' | 'view';
   /** `checking` = the volts on the point are looked at before a resistance is kept. */
   readonly phase: ProbePhase | 'checking' | 'finished';
   /** Why the last touch was no reading, or what storing it ran into; null when all is well. */
@@ -49,9 +52,16 @@ export interface ProbeState {
 /** Calls about measuring without touching the keyboard: answered by main. */
 export const probingCalls = {
   probeState: answers<ProbeState>()(z.object({})),
-  /** Along a list of points (null = every open step with a reading), or free. Throws `not-connected`. */
+  /**
+   * Along a list of points (null = every open step with a reading), free, or for a view that stores
+   * what it is told. `quantity` = the function to measure in, for a view. Throws `not-connected`.
+   */
   startProbing: answers<ProbeState>()(
-    z.object({ along: z.enum(['list', 'free']), itemIds: z.array(id).max(500).nullable() }),
+    z.object({
+      along: z.enum(['list', 'free', 'view']),
+      itemIds: z.array(id).max(500).nullable(),
+      quantity: quantity.nullable().optional(),
+    }),
   ),
   stopProbing: answers<ProbeState>()(z.object({})),
   /** Takes what the meter shows now, settled or not: a dead rail, an open line. */

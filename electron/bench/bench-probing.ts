@@ -21,6 +21,7 @@ export interface ProbingParts {
     'readJob' | 'addReading' | 'giveReading' | 'forgetReading'
   >;
   tell(state: ProbeState): void;
+  wallMs(): number;
 }
 
 /** Turns the meter's readings into stored readings while the technician's hands are full. */
@@ -101,6 +102,15 @@ export function createBenchProbing(parts: ProbingParts): BenchProbing {
     const itemId = replaces === null ? (point?.itemId ?? null) : replaces.itemId;
     const { quantity, value, overload } = reading;
     const decimals = shownDecimals(quantity, reading.decimals, value);
+    if (state.along === 'view') {
+      const told: ProbeTaken = {
+        ...{ readingId: null, itemId: null, title: '', place: '', takenAt: parts.wallMs() },
+        ...{ quantity, value: overload ? null : value, overload, decimals },
+        replaced: replaces !== null,
+      };
+      change({ taken: [told], takes: state.takes + 1, why: null, phase: watch.phase });
+      return;
+    }
     const stored = await ledger.addReading({
       jobId,
       itemId,
@@ -115,7 +125,7 @@ export function createBenchProbing(parts: ProbingParts): BenchProbing {
       source: 'meter',
     });
     // The old one goes only once the new one is kept.
-    if (replaces !== null) await ledger.forgetReading({ readingId: replaces.readingId });
+    if (replaces?.readingId != null) await ledger.forgetReading({ readingId: replaces.readingId });
     const taken: ProbeTaken = {
       readingId: stored.id,
       itemId,
@@ -257,7 +267,7 @@ export function createBenchProbing(parts: ProbingParts): BenchProbing {
     },
     handlers: {
       probeState: () => state,
-      startProbing: async ({ along, itemIds }) => {
+      startProbing: async ({ along, itemIds, quantity }) => {
         const bench = parts.bench();
         if (bench.meter.link !== 'live') {
           throw new WakelineError({
@@ -281,6 +291,12 @@ export function createBenchProbing(parts: ProbingParts): BenchProbing {
         points = along === 'list' ? createProbePoints(whole?.items ?? [], itemIds) : null;
         const { takes, refusals } = state;
         change({ ...NOTHING, along, takes, refusals });
+        if (quantity != null) {
+          watch.want(quantity);
+          await then(async () => {
+            if (parts.bench().meter.quantity !== quantity) await parts.setFunction(quantity);
+          });
+        }
         await then(toNext);
         return state;
       },
@@ -297,8 +313,8 @@ export function createBenchProbing(parts: ProbingParts): BenchProbing {
       undoProbe: async () => {
         await then(async () => {
           const last = state.taken[0];
-          if (last === undefined) {
-            change({ why: 'There is no reading to take back.' });
+          if (last === undefined || last.readingId === null) {
+            change({ why: 'There is no reading here to take back.' });
             return;
           }
           await ledger.forgetReading({ readingId: last.readingId });

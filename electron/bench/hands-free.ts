@@ -36,6 +36,7 @@ export function createHandsFree(parts: HandsFreeParts): HandsFree {
     setFunction: async (quantity) => parts.acts.meterFunction({ quantity }),
     ledger: parts.ledger,
     tell: (state) => parts.tell('probeChanged', state),
+    wallMs: parts.wallMs,
   });
   const soak = createBenchSoak({
     bench: parts.bench,

@@ -11,6 +11,13 @@ import { takenPlace, takenValue } from './taken-words.ts';
 import { UnnamedReadings } from './unnamed-readings.tsx';
 import { useHands } from './use-hands.ts';
 
+const ALONG_WORDS: Readonly<Record<ProbeState['along'], string>> = {
+  off: 'Hands-free',
+  list: 'Hands-free, along the list',
+  free: 'Hands-free, any point',
+  view: 'Hands-free, for the rails',
+};
+
 /** Measuring without touching the keyboard: off, one line; on, the loudest thing beside the trace. */
 export function ProbePanel() {
   const probe = useHands((state) => state.probe);
@@ -69,7 +76,7 @@ function ProbeOn({ probe }: { probe: ProbeState }) {
   return (
     <section className="probe-on" aria-label="Hands-free" data-phase={phase}>
       <header className="probe-head">
-        <h2>{probe.along === 'list' ? 'Hands-free, along the list' : 'Hands-free, any point'}</h2>
+        <h2>{ALONG_WORDS[probe.along]}</h2>
         <ReadoutSwitch />
         <button type="button" className="plain" onClick={() => void ask('stopProbing', {})}>
           Stop <KeyCap>B</KeyCap>
@@ -101,7 +108,7 @@ function ProbeOn({ probe }: { probe: ProbeState }) {
         <button type="button" className="plain" onClick={force}>
           Take now <KeyCap>Y</KeyCap>
         </button>
-        {last !== null && (
+        {last !== null && last.readingId !== null && (
           <button type="button" className="plain" onClick={undo}>
             Undo <KeyCap>U</KeyCap>
           </button>

@@ -9,7 +9,7 @@ const MOST_OFFERED = 6;
 
 /** Readings taken free, oldest first, that wait for a name: a few letters, or one tap. */
 export function UnnamedReadings({ taken }: { taken: readonly ProbeTaken[] }) {
-  const unnamed = taken.filter((one) => one.place === '').toReversed();
+  const unnamed = taken.filter((one) => one.place === '' && one.readingId !== null).toReversed();
   const first = unnamed[0];
   if (first === undefined) return null;
   return (
@@ -41,6 +41,7 @@ function NameForm({ reading }: { reading: ProbeTaken }) {
     known.map((one) => one.place),
   ).slice(0, MOST_OFFERED);
   const give = (place: string, of: KnownPlace | undefined) =>
+    reading.readingId !== null &&
     void ask('nameProbe', {
       readingId: reading.readingId,
       itemId: of?.item?.id ?? null,

@@ -1,4 +1,4 @@
-import { useState } from 'react';
+import { useRef, useState } from 'react';
 import type { BoardModel } from '../../core/rails/board-model.ts';
 import { MeterNow } from '../checklist/meter-now.tsx';
 import { QUANTITY_WORDS } from '../checklist/meter-reading.tsx';
@@ -44,7 +44,15 @@ export function MeasurePanel({ board, aim, probe, onAim, onDone }: Props) {
   useKey('typeReading', () => setTyping(true));
   useKey('cannotReach', () => void cannotReach());
   useKey('handsFree', () => setHandsFree(!isHandsFree));
-  useHandsFree(isHandsFree && !isHeldBack && !isTyping, aim, () => void take());
+  const before = useRef<ProbeAim | null>(null);
+  const why = useHandsFree(isHandsFree && !isTyping, aim, (taken, again) => {
+    const at = again ? (before.current ?? aim) : aim;
+    before.current = at;
+    const { value, overload, decimals } = taken;
+    void probe.keep(at, { value, overload, decimals }, 'meter').then((isKept) => {
+      if (isKept && !again) onDone();
+    });
+  });
   const isOtherFunction = isMeterLive && meterQuantity !== quantity;
 
   return (
@@ -157,8 +165,8 @@ export function MeasurePanel({ board, aim, probe, onAim, onDone }: Props) {
       )}
       {isHandsFree && (
         <p className="quiet" role="status">
-          Taken by itself once the meter stands still for a second and a half. Nothing near 0 V and
-          no over range: those want a key.
+          {why ??
+            'Taken by itself once the touch has settled. A dead rail and an open line want a key.'}
         </p>
       )}
     </section>

@@ -1,45 +1,40 @@
 import { useEffect, useRef } from 'react';
-import { type Showing, settledReading } from '../../core/rails/settled-reading.ts';
-import { useDesk } from '../state/use-desk.ts';
+import type { ProbeTaken } from '../../core/contract/probing-calls.ts';
+import { useHands } from '../probing/use-hands.ts';
+import { useActions } from '../state/use-desk.ts';
 import { type ProbeAim, quantityOf } from './probe-aim.ts';
 
-const LOOK_EVERY_MS = 200;
-const REMEMBER_MS = 4000;
-
 /**
- * Takes the reading by itself once the meter stands still at the point aimed at, for hands that hold
- * two probes. After a taking it waits until the probe has moved.
+ * Takes the reading by itself once a touch at the point aimed at has settled, for hands that hold
+ * two probes. `again` = the same point was touched again within a moment. Answers why the last touch
+ * was no reading.
  */
-export function useHandsFree(isOn: boolean, aim: ProbeAim | null, onSettled: () => void): void {
-  const { store } = useDesk();
-  const latest = useRef({ aim, onSettled });
-  latest.current = { aim, onSettled };
+export function useHandsFree(
+  isOn: boolean,
+  aim: ProbeAim,
+  onSettled: (taken: ProbeTaken, again: boolean) => void,
+): string | null {
+  const { ask } = useActions();
+  const probe = useHands((state) => state.probe);
+  const quantity = quantityOf(aim);
+  const takes = probe?.takes ?? 0;
+  const seen = useRef(takes);
+  const latest = useRef(onSettled);
+  latest.current = onSettled;
+
   useEffect(() => {
     if (!isOn) return;
-    let showings: Showing[] = [];
-    let mustMove = true;
-    const look = (): void => {
-      const meter = store.get().bench?.meter;
-      const quantity = latest.current.aim === null ? null : quantityOf(latest.current.aim);
-      const isRead = meter?.link === 'live' && meter.quantity === quantity;
-      if (meter === undefined || quantity === null || !isRead) {
-        showings = [];
-        return;
-      }
-      const atMs = performance.now();
-      const { value, overload } = meter;
-      showings = [
-        ...showings.filter((one) => one.atMs > atMs - REMEMBER_MS),
-        { value, overload, atMs },
-      ];
-      const settled = settledReading(quantity, showings);
-      if (settled === null) mustMove = false;
-      else if (!mustMove) {
-        mustMove = true;
-        latest.current.onSettled();
-      }
-    };
-    const timer = setInterval(look, LOOK_EVERY_MS);
-    return () => clearInterval(timer);
-  }, [isOn, store]);
+    void ask('startProbing', { along: 'view', itemIds: null, quantity });
+    return () => void ask('stopProbing', {});
+  }, [isOn, quantity, ask]);
+
+  useEffect(() => {
+    const isNew = takes > seen.current;
+    seen.current = takes;
+    const taken = probe?.taken[0];
+    if (!isNew || !isOn || taken === undefined || probe?.along !== 'view') return;
+    latest.current(taken, taken.replaced);
+  }, [takes, probe, isOn]);
+
+  return isOn && probe?.along === 'view' ? probe.why : null;
 }

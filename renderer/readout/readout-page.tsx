@@ -1,4 +1,5 @@
 import type { SupplyState } from '../../core/contract/bench-calls.ts';
+import type { ProbeState } from '../../core/contract/probing-calls.ts';
 import { STAGE_WORDS } from '../../core/stages/stage.ts';
 import { quantityParts } from '../../core/units/format.ts';
 import { readingParts } from '../../core/units/format-reading.ts';
@@ -36,8 +37,6 @@ export function ReadoutPage() {
     { prefix: 0 },
   );
   const isOn = probe !== null && probe.along !== 'off';
-  const last = probe?.taken[0] ?? null;
-  const next = probe?.next ?? null;
   useReadoutKeys(isOn);
 
   return (
@@ -47,7 +46,7 @@ export function ReadoutPage() {
         {isOn ? (
           <>
             <ProbeSign phase={probe.phase} />
-            <strong>{next === null ? phaseWords(probe) : next.place || next.title}</strong>
+            <strong>{headWords(probe)}</strong>
           </>
         ) : (
           <span>Hands-free is off</span>
@@ -62,11 +61,7 @@ export function ReadoutPage() {
         </p>
       ) : (
         <p className="readout-said">
-          {isOn && probe.why !== null
-            ? probe.why
-            : isOn && next !== null
-              ? `${phaseWords(probe)}${last === null ? '' : `. Last ${takenValue(last)} ${takenPlace(last)}`}`
-              : ' '}
+          {isOn && probe.why !== null ? probe.why : isOn ? belowWords(probe) : ' '}
         </p>
       )}
       <p className={`readout-draw ${stage === null ? '' : `tint-${stage}`}`}>
@@ -78,6 +73,25 @@ export function ReadoutPage() {
       </p>
     </main>
   );
+}
+
+/** What was taken while the probe is still on it; else where it goes next. */
+function headWords(probe: ProbeState): string {
+  const last = probe.taken[0];
+  if (probe.phase === 'lift' && last !== undefined) {
+    return `${takenValue(last)} ${takenPlace(last)}`.trim();
+  }
+  return probe.next === null ? phaseWords(probe) : probe.next.place || probe.next.title;
+}
+
+function belowWords(probe: ProbeState): string {
+  const { next, phase, taken } = probe;
+  const last = taken[0];
+  if (phase === 'lift' && last !== undefined) {
+    return next === null ? phaseWords(probe) : `Taken. Next: ${next.place || next.title}`;
+  }
+  const before = last === undefined ? '' : `. Last ${takenValue(last)} ${takenPlace(last)}`;
+  return next === null ? before.slice(2) : `${phaseWords(probe)}${before}`;
 }
 
 function outputWords(supply: SupplyState | null): string {

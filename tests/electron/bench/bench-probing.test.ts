@@ -51,6 +51,7 @@ async function atTheBench(o: { canSwitch?: boolean; isDead?: boolean; withJob?: 
     },
     ledger: handlers,
     tell: (state) => states.push(state),
+    wallMs: () => 1,
   });
   /** One reading of a tip that sees this in ohms; null = the air. In volts it sees a dead point. */
   async function read(seen: number | null): Promise<void> {
@@ -236,13 +237,13 @@ describe('hands-free at any point', () => {
     ]);
     const [newest, oldest] = now().taken;
     await probing.handlers.nameProbe({
-      readingId: oldest!.readingId,
+      readingId: oldest!.readingId!,
       itemId: null,
       place: 'Coil L3',
     });
     const step = await item('ohms-input');
     await probing.handlers.nameProbe({
-      readingId: newest!.readingId,
+      readingId: newest!.readingId!,
       itemId: step.id,
       place: step.place,
     });
@@ -257,6 +258,17 @@ describe('hands-free at any point', () => {
     await touch(33);
     const loose = await handlers.looseReadings({});
     expect(loose.map((one) => one.id)).toContain(now().taken[0]?.readingId);
+  });
+
+  it('tells a view that stores in its own way, and stores nothing itself', async () => {
+    const { probing, touch, read, now, job } = await atTheBench({ canSwitch: false });
+    await probing.handlers.startProbing({ along: 'view', itemIds: null, quantity: 'ohms' });
+    for (let i = 0; i < 3; i += 1) await read(null);
+    await touch(470);
+    expect(now()).toMatchObject({ takes: 1, taken: [{ readingId: null, value: 470 }] });
+    expect((await handlers.readJob({ id: job.id })).readings).toEqual([]);
+    await probing.handlers.undoProbe({});
+    expect(now().why).toContain('no reading here');
   });
 
   it('refuses to begin without a meter, and along a list without a job', async () => {
