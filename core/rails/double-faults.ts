@@ -33,9 +33,12 @@ export function doubleCandidates(
     Math.log(oddsOf(odds, model.conditions[variant]?.[measurement] ?? 0, verdict));
   const isOdd = observations.map((each) => odd.includes(each));
   const explainers = model.variants.flatMap(({ fault }, variant) => {
-    const logs = observations.map((each) => logOf(variant, each));
-    const explains = logs.some((log, at) => isOdd[at] === true && log > Math.log(EXPLAINS));
+    const row = model.conditions[variant] ?? model.healthy;
+    const explains = odd.some(
+      ({ measurement, verdict, odds }) => oddsOf(odds, row[measurement] ?? 0, verdict) > EXPLAINS,
+    );
     if (!explains) return [];
+    const logs = observations.map((each) => logOf(variant, each));
     // How well it fits what it can be blamed for: normal readings, and the odd ones it explains.
     const fit = logs.reduce(
       (sum, log, at) => (isOdd[at] ? sum + Math.max(log, -2) : sum + log),
