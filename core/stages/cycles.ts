@@ -56,7 +56,7 @@ export function findCycles(
     const own = bursts.slice(first, last + 1);
     const carried = prior !== null && own[0]!.up < 0;
     if (loops(own, board, before[Math.max(0, own[0]!.up)] ?? ran, carried, bursts.length)) {
-      runs.push(cycleRun(own, spans, carried ? prior : null));
+      runs.push(cycleRun(own, spans, board, carried ? prior : null));
       first = last + 1;
     } else first++;
   }
@@ -206,9 +206,34 @@ function alike(bursts: readonly Burst[], first: number, next: number): boolean {
   return true;
 }
 
+/**
+ * Index of the first span after a loop. Its last trough belongs to it for as long as the next rise
+ * is not overdue, and so does a rise that the end of the trace cuts off.
+ */
+function loopEnd(
+  spans: readonly Span[],
+  last: Burst,
+  periodS: number,
+  highS: number,
+  board: Board,
+): number {
+  let to = Math.max(0, last.down);
+  while (to < spans.length && low(spans[to]!, board)) {
+    if (spans[to]!.end / TICKS_PER_SECOND - last.riseS > 1.3 * periodS + 0.2) return to;
+    to++;
+  }
+  const rise = spans[to];
+  if (rise === undefined || rise.piece.feed === 'off') return to;
+  let end = to;
+  while (end < spans.length && !low(spans[end]!, board) && spans[end]!.piece.feed !== 'off') end++;
+  const lasts = (spans[end - 1]!.end - rise.start) / TICKS_PER_SECOND;
+  return end === spans.length && lasts <= 1.2 * highS + 0.1 ? end : to;
+}
+
 function cycleRun(
   own: readonly Burst[],
   spans: readonly Span[],
+  board: Board,
   prior: LoopFacts | null,
 ): CycleRun {
   const periods = own.slice(1).map((b, i) => b.riseS - own[i]!.riseS);
@@ -217,13 +242,8 @@ function cycleRun(
   const spread = Math.max(0, ...periods.map((p) => Math.abs(p - period)));
   const troughs = own.slice(1).map((b, i) => b.riseS - own[i]!.fallS);
   const end = own[own.length - 1]!;
-  // The last trough belongs to the loop for as long as the next rise is not overdue.
-  let to = Math.max(0, end.down);
-  while (to < spans.length && spans[to]!.piece.feed !== 'off') {
-    const until = spans[to]!.end / TICKS_PER_SECOND;
-    if (until - end.riseS > 1.3 * period + 0.2) break;
-    to++;
-  }
+  const high = Math.max(...own.map((b) => b.fallS - b.riseS));
+  const to = loopEnd(spans, end, period, high, board);
   const before = prior === null ? 0 : prior.count - prior.last.length;
   const share = prior === null ? 0 : before / (before + own.length);
   return {

@@ -278,12 +278,14 @@ function backToFirstPlateau(spans: readonly Span[], i: number, end: number, boar
   let first = i;
   while (first < end && (isZero(spans[first]!, board) || isFleeting(spans[first]!))) first++;
   let from = end;
-  while (from - 1 > first) {
-    const span = spans[from - 1]!;
-    const before = spans[from - 2]!;
-    const rose = levelOf(span, board.runV) > 1.25 * levelOf(before, board.runV);
+  for (let k = end - 1; k > first; k--) {
+    const span = spans[k]!;
+    if (isFleeting(span)) continue;
+    let before = k - 1;
+    while (before > first && isFleeting(spans[before]!)) before--;
+    const rose = levelOf(span, board.runV) > 1.25 * levelOf(spans[before]!, board.runV);
     if (!rose || spanS(span) > LONG_PLATEAU_S || isZero(span, board)) break;
-    from--;
+    from = k;
   }
   return from;
 }
