@@ -16,6 +16,10 @@ const GROUPS: Readonly<Record<string, () => Promise<readonly Measure[]>>> = {
   polling: async () => (await import('./polling-cpu.ts')).measurePolling(),
   plot: async () => (await import('./first-plot.ts')).measureFirstPlot(),
   memory: async () => (await import('./memory-hour.ts')).measureMemory(),
+  match: async () => (await import('./match-speed.ts')).measureMatch(),
+  segments: async () => (await import('./segment-speed.ts')).measureSegments(),
+  windows: async () => (await import('./window-speed.ts')).measureWindows(),
+  guard: async () => (await import('./guard-latency.ts')).measureGuardLatency(),
   start: async () => (await import('./cold-start.ts')).measureColdStart(),
 };
 
