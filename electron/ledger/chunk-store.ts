@@ -110,6 +110,25 @@ export async function* chunksOfTrack(
   }
 }
 
+/** Chunks of a track by their numbers. Throws `bad-chunk` with its place. */
+export async function readChunks(
+  db: Db,
+  trackId: string,
+  seqs: readonly number[],
+): Promise<ReadonlyMap<number, TraceColumns>> {
+  const found = new Map<number, TraceColumns>();
+  for (let i = 0; i < seqs.length; i += 100) {
+    const rows = await db
+      .selectFrom('chunks')
+      .select(['seq', 'columns'])
+      .where('track_id', '=', trackId)
+      .where('seq', 'in', seqs.slice(i, i + 100))
+      .execute();
+    for (const row of rows) found.set(row.seq, unpack(row.columns, trackId, row.seq));
+  }
+  return found;
+}
+
 function unpack(bytes: Uint8Array, trackId: string, seq: number): TraceColumns {
   try {
     // A Buffer's slice shares memory where a Uint8Array's copies: core must get the plain kind.

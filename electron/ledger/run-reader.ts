@@ -2,6 +2,7 @@ import type { Pyramid } from '../../core/trace/pyramid.ts';
 import type { TraceColumns, TraceWindow } from '../../core/trace/sample.ts';
 import { lowerBound, windowOfSamples } from '../../core/trace/window-of-samples.ts';
 import { chunksOfTrack } from './chunk-store.ts';
+import { DecodedChunks } from './decoded-chunks.ts';
 import { joinColumns } from './join-columns.ts';
 import type { Db } from './ledger-context.ts';
 import type { LiveRuns } from './live-runs.ts';
@@ -16,10 +17,13 @@ export class RunReader {
   readonly #db: Db;
   readonly #live: LiveRuns;
   readonly #pyramids = new Map<string, Pyramid>();
+  readonly #decoded: DecodedChunks;
+  readonly #tracks = new Map<string, string>();
 
   constructor(db: Db, live: LiveRuns) {
     this.#db = db;
     this.#live = live;
+    this.#decoded = new DecodedChunks(db);
   }
 
   /** `[fromTick, toTick)` reduced to at most `columns` entries. */
@@ -34,7 +38,10 @@ export class RunReader {
     const pyramid = running?.supply?.pyramid ?? (await this.#pyramidOf(runId));
     if (pyramid === null) return windowOfSamples(joinColumns([]), from, toTick, columns);
     if (!pyramid.isTooCoarse(from, toTick, columns)) return pyramid.window(from, toTick, columns);
-    const samples = await this.samples(runId, from, toTick, Number.POSITIVE_INFINITY);
+    const samples =
+      running === undefined
+        ? await this.#endedSamples(runId, from, toTick)
+        : await this.samples(runId, from, toTick, Number.POSITIVE_INFINITY);
     return windowOfSamples(samples, from, toTick, columns);
   }
 
@@ -63,14 +70,37 @@ export class RunReader {
   /** Forgets what it kept: runs were deleted or trimmed. */
   forgetAll(): void {
     this.#pyramids.clear();
+    this.#decoded.forgetAll();
+    this.#tracks.clear();
+  }
+
+  /** A stretch of a run that has ended, from chunks that are decoded once. */
+  async #endedSamples(runId: string, fromTick: number, toTick: number): Promise<TraceColumns> {
+    const trackId = await this.#trackIdOf(runId);
+    if (trackId === null) return joinColumns([]);
+    const chunks = await this.#decoded.touching(trackId, fromTick, toTick);
+    return joinColumns(
+      chunks.map((chunk) =>
+        cut(chunk, lowerBound(chunk.ticks, fromTick), lowerBound(chunk.ticks, toTick)),
+      ),
+    );
+  }
+
+  async #trackIdOf(runId: string): Promise<string | null> {
+    const known = this.#tracks.get(runId);
+    if (known !== undefined) return known;
+    const track = await supplyTrack(this.#db, runId);
+    if (track === undefined) return null;
+    this.#tracks.set(runId, track.id);
+    return track.id;
   }
 
   async #pyramidOf(runId: string): Promise<Pyramid | null> {
-    const track = await supplyTrack(this.#db, runId);
-    if (track === undefined) return null;
-    const kept = this.#pyramids.get(track.id) ?? (await readPyramid(this.#db, track.id));
-    this.#pyramids.delete(track.id);
-    this.#pyramids.set(track.id, kept);
+    const trackId = await this.#trackIdOf(runId);
+    if (trackId === null) return null;
+    const kept = this.#pyramids.get(trackId) ?? (await readPyramid(this.#db, trackId));
+    this.#pyramids.delete(trackId);
+    this.#pyramids.set(trackId, kept);
     if (this.#pyramids.size > KEPT_PYRAMIDS) {
       const oldest = this.#pyramids.keys().next();
       if (!oldest.done) this.#pyramids.delete(oldest.value);
