@@ -209,6 +209,34 @@ test('confirms an armed output by the pedal, marks a wake request, and holds whe
   await page.evaluate(() => localStorage.removeItem('wakeline.pedal-held'));
 });
 
+test('tells the desktop of a lasting stage and of a soak, unless that is off', async () => {
+  await launched.app.evaluate(({ Notification }) => {
+    const shown: string[] = [];
+    Object.assign(globalThis, { shownNotices: shown });
+    Notification.isSupported = () => true;
+    Notification.prototype.show = function (this: { title: string }) {
+      shown.push(this.title);
+    };
+  });
+  const shown = () =>
+    launched.app.evaluate(() => [
+      ...(globalThis as unknown as { shownNotices: string[] }).shownNotices,
+    ]);
+  const usual = await mustAsk(page, 'attention', {});
+  await mustAsk(page, 'outputOn', {});
+  await expect.poll(shown, { timeout: 20_000 }).toContain('Running');
+  await mustAsk(page, 'startSoak', { minutes: 0.05, lowA: null, highA: 0.001 });
+  await expect.poll(shown, { timeout: 12_000 }).toContain('Soak failed');
+  expect(await itemOf('soaked')).toMatchObject({ state: 'open' });
+  await mustAsk(page, 'setAttention', { ...usual, noticeSoak: false });
+  await mustAsk(page, 'startSoak', { minutes: 0.05, lowA: null, highA: 0.001 });
+  await expect.poll(async () => (await mustAsk(page, 'soakState', {})).isRunning).toBe(false);
+  expect((await shown()).filter((title) => title === 'Soak failed')).toHaveLength(1);
+  await mustAsk(page, 'setAttention', usual);
+  await mustAsk(page, 'outputOff', {});
+  await page.waitForTimeout(1500);
+});
+
 test('soaks, and puts the verdict with its numbers on the checklist', async () => {
   await mustAsk(page, 'outputOn', {});
   await page.waitForTimeout(3000);
