@@ -1,6 +1,7 @@
 import { STAGE_WORDS, type StageReport } from '../../core/stages/stage.ts';
 import { TICKS_PER_SECOND } from '../../core/trace/sample.ts';
 import { formatQuantity } from '../../core/units/format.ts';
+import { BandTable } from '../bands/band-table.tsx';
 import { reasonWords } from '../strip/reason-words.ts';
 import { MARK_WORDS } from './mark-words.ts';
 import { clockWords } from './time-ticks.ts';
@@ -66,6 +67,28 @@ export function TraceTable({ report, drawing, facts }: Props) {
           ))}
         </tbody>
       </table>
+      {report !== null && report.steps.length > 0 && (
+        <table>
+          <caption>Steps</caption>
+          <thead>
+            <tr>
+              <th scope="col">At</th>
+              <th scope="col">From</th>
+              <th scope="col">To</th>
+            </tr>
+          </thead>
+          <tbody>
+            {report.steps.map((step) => (
+              <tr key={step.atS}>
+                <td>{seconds(step.atS)}</td>
+                <td>{formatQuantity(step.fromA, 'A', facts.ampsDecimals, { prefix: 0 })}</td>
+                <td>{formatQuantity(step.toA, 'A', facts.ampsDecimals, { prefix: 0 })}</td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      )}
+      <BandTable />
       <table>
         <caption>Readings on screen</caption>
         <thead>
