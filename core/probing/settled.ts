@@ -11,11 +11,12 @@
  *     either every reading lies within tol of the mean, or, on a noisy point, n >= 8, the standard
  *     deviation s is at most 1 % of the value, s / sqrt(n) <= tol, and none is farther than 3.5 s.
  *     Noise is told from chatter by its size: two different contacts differ by more than 1 %.
- *  3. it does not move: (|slope| + the slope's standard error) x 5 s <= max(tol, s). A charging
- *     capacitor of time constant T is then within tol x T / 5 s of its end, so that up to 5 s it is
- *     within tolerance; a noisy point must be watched for longer, because the standard error falls
- *     with n^1.5. The slope is what tells a slow rise from a settled value: agreement alone takes
- *     a rail that creeps.
+ *  3. it does not move: (|slope| + its error) x 5 s <= max(tol, s), where the error is the larger of
+ *     the slope's standard error and one digit over the stretch, because a drift of less than a
+ *     digit is not seen at all: a coarse meter must be watched for longer, and so must a noisy
+ *     point (the standard error falls with n^1.5). A charging capacitor of time constant T is then
+ *     within tol x T / 5 s of its end, so that up to 5 s it is within tolerance. The slope is what
+ *     tells a slow rise from a settled value: agreement alone takes a rail that creeps.
  *
  * The value taken is the reading of the stretch nearest to its mean: one that the meter showed,
  * never one that was computed. Overload is settled by rule 1 alone.
@@ -99,7 +100,9 @@ export function findSettled<R extends ContactReading>(
     const slope = (sumTX - (sumT * sumX) / n) / across;
     const left = Math.max(0, spread * n - slope * slope * across);
     const error = Math.sqrt(left / (n - 2) / across);
-    if ((Math.abs(slope) + error) * HORIZON_S > Math.max(tol, s)) continue;
+    const unseen = 10 ** -decimals / -t;
+    const drift = Math.abs(slope) + Math.max(error, unseen);
+    if (drift * HORIZON_S > Math.max(tol, s)) continue;
     return nearest(contact.slice(at), mean + last.value);
   }
   return null;

@@ -255,7 +255,8 @@ function neededFor(touch: { truth: number; noise: number }, meter: SimulatedMete
   const tol = Math.max(0.002 * touch.truth, 3 * 10 ** -meter.decimals);
   for (let n = MIN_READINGS; n < 400; n += 1) {
     if ((n - 1) * meter.intervalMs < MIN_SPAN_MS) continue;
-    const error = touch.noise / (hS * Math.sqrt((n * (n * n - 1)) / 12));
+    const noiseError = touch.noise / (hS * Math.sqrt((n * (n * n - 1)) / 12));
+    const error = Math.max(noiseError, 10 ** -meter.decimals / ((n - 1) * hS));
     const agrees = touch.noise * 2 <= tol || (n >= 8 && touch.noise / Math.sqrt(n) <= tol);
     if (agrees && error * 5 <= Math.max(tol, touch.noise)) return n;
   }
