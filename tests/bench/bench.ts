@@ -17,6 +17,7 @@ const GROUPS: Readonly<Record<string, () => Promise<readonly Measure[]>>> = {
   plot: async () => (await import('./first-plot.ts')).measureFirstPlot(),
   memory: async () => (await import('./memory-hour.ts')).measureMemory(),
   match: async () => (await import('./match-speed.ts')).measureMatch(),
+  files: async () => (await import('./trace-files.ts')).measureTraceFiles(),
   segments: async () => (await import('./segment-speed.ts')).measureSegments(),
   windows: async () => (await import('./window-speed.ts')).measureWindows(),
   guard: async () => (await import('./guard-latency.ts')).measureGuardLatency(),
