@@ -19,6 +19,8 @@ export const attentionSettings = z.object({
   noticeLost: z.boolean(),
   noticeGuard: z.boolean(),
   noticeSoak: z.boolean(),
+  /** Pedal and output off are heard while another program's window is in front. */
+  keysAnywhere: z.boolean(),
 });
 export type AttentionSettings = z.infer<typeof attentionSettings>;
 
@@ -32,4 +34,5 @@ export const USUAL_ATTENTION: AttentionSettings = {
   noticeLost: true,
   noticeGuard: true,
   noticeSoak: true,
+  keysAnywhere: false,
 };

@@ -23,6 +23,8 @@ export interface HandsFreeParts {
 /** What the bench does while nobody touches the keyboard: measuring by touch, and soaks. */
 export interface HandsFree {
   readonly handlers: Handlers<typeof probingCalls & typeof soakCalls>;
+  /** The pedal while no window of ours is in front: takes the reading, or marks a wake request. */
+  pedal(): Promise<void>;
   meterReading(reading: MeterReading, midMs: number): void;
   supplyReading(reading: SupplyReading, midMs: number): void;
   /** Hears what main tells the window. */
@@ -62,6 +64,11 @@ export function createHandsFree(parts: HandsFreeParts): HandsFree {
       ...probing.handlers,
       ...soak.handlers,
       holdOutput: ({ isHeld }) => hold.hold(isHeld),
+    },
+    async pedal() {
+      const state = await probing.handlers.probeState({});
+      if (state.along !== 'off') await probing.handlers.forceProbe({});
+      else await parts.acts.mark({ mark: 'wake-request', text: '' });
     },
     meterReading: probing.push,
     supplyReading: soak.see,

@@ -7,11 +7,17 @@ import type { ReadoutWindow } from './readout-window.ts';
 export function attentionHandlers(parts: {
   readonly attention: Attention;
   readonly readout: ReadoutWindow;
+  /** What was chosen has changed. */
+  chosen(): void;
 }): Handlers<typeof attentionCalls> {
   const { attention, readout } = parts;
   return {
     attention: () => attention.settings,
-    setAttention: (settings) => attention.set(settings),
+    setAttention: (settings) => {
+      const kept = attention.set(settings);
+      parts.chosen();
+      return kept;
+    },
     readout: ({ show }) => {
       if (show === true) readout.show();
       if (show === false) readout.hide();

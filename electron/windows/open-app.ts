@@ -1,8 +1,9 @@
 import path from 'node:path';
-import { app, type BrowserWindow, powerMonitor, powerSaveBlocker } from 'electron';
+import { app, BrowserWindow, globalShortcut, powerMonitor, powerSaveBlocker } from 'electron';
 import type { Calls, EventName, Events, Handlers } from '../../core/contract/contract.ts';
 import { type Trouble, troubleOf } from '../../core/errors.ts';
 import { createAttention } from '../attention/attention.ts';
+import { createKeysAnywhere } from '../attention/keys-anywhere.ts';
 import { createBench } from '../bench/bench.ts';
 import { createHandsFree, type HandsFree } from '../bench/hands-free.ts';
 import { monotonicClock } from '../bench/monotonic-clock.ts';
@@ -75,11 +76,22 @@ export async function openApp(o: { out: string; ledgerPath: string }): Promise<v
     tell: say,
   });
   handsFree = hands;
+  const anywhere = createKeysAnywhere({
+    system: globalShortcut,
+    isWanted: () => attention.settings.keysAnywhere,
+    isInFront: () => BrowserWindow.getFocusedWindow() !== null,
+    keys: [
+      ['F8', () => void hands.pedal().catch(() => {})],
+      ['F9', () => void bench.outputOff().catch((t) => say('alarmRaised', troubleOf(t, 'F9')))],
+    ],
+  });
+  app.on('browser-window-focus', anywhere.look);
+  app.on('browser-window-blur', anywhere.look);
   const handlers: Handlers<Calls> = {
     ...ledger.handlers,
     ...bench.handlers,
     ...hands.handlers,
-    ...attentionHandlers({ attention, readout }),
+    ...attentionHandlers({ attention, readout, chosen: () => anywhere.look() }),
     ...appHandlers({ bench, ledger, out: o.out, window: () => window }),
     ...traceFileHandlers({ ledger, window: () => window }),
   };
@@ -102,6 +114,8 @@ export async function openApp(o: { out: string; ledgerPath: string }): Promise<v
     if (closing) return;
     event.preventDefault();
     closing = true;
+    anywhere.close();
+    attention.close();
     hands
       .close()
       .catch((thrown) => console.error(troubleOf(thrown, 'closing').what))

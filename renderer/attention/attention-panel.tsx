@@ -72,6 +72,7 @@ export function AttentionPanel() {
           Takes the reading while hands-free is on, confirms an armed output, else marks a wake
           request.
         </p>
+        {check(['keysAnywhere', 'F8 and F9 also while another window is in front'])}
         <label className="check">
           <input
             type="checkbox"
