@@ -4,15 +4,18 @@ import type { GoodBandState } from './use-good-band.ts';
 
 interface Props {
   readonly state: GoodBandState;
+  /** Says nothing where there is no band: on the sheet every line counts. */
+  readonly isBrief?: boolean;
   /** Takes the trace to a moment. */
   readonly onGo: (atS: number) => void;
 }
 
 /** What the band behind the trace rests on, and each place where the run leaves it, in words. */
-export function BandWords({ state, onGo }: Props) {
+export function BandWords({ state, isBrief = false, onGo }: Props) {
   const { found, shown } = state;
   if (found === null) return null;
   if (shown === null) {
+    if (isBrief) return null;
     return (
       <p className="band-words quiet">{[found.why, found.leftOut].filter(Boolean).join(' ')}</p>
     );

@@ -81,6 +81,7 @@ export function SheetTrace({ kind }: { kind: SheetKind }) {
         toolbarEnd={picker}
       />
       <BandWords
+        isBrief
         state={goodBand}
         onGo={(atS) => setView(viewAround(atS * TICKS_PER_SECOND, source.endTick()))}
       />
