@@ -50,7 +50,7 @@ describe('the import law', () => {
   });
 
   it('lets data flow one way through core', () => {
-    const order = ['trace', 'stages', 'match'];
+    const order = ['trace', 'stages', 'match', 'bands'];
     for (const [at, room] of order.entries()) {
       const later = order.slice(at + 1).map((next) => `core/${next}/`);
       expect(
