@@ -75,6 +75,11 @@ export const matchCalls = {
   stageEvidence: answers<StageEvidence>()(
     z.object({ runId: id, startS: z.number().finite().min(0), endS: z.number().finite().min(0) }),
   ),
+  /**
+   * Names the stages of an ended run again with the good runs that its board has now. Earlier
+   * classifications are kept.
+   */
+  classifyAgain: answers<StageReport>()(z.object({ runId: id })),
   /** The first run and how each of the others differs from it. */
   compareRuns: answers<readonly ComparedRunFacts[]>()(
     z.object({

@@ -3,16 +3,19 @@ import { buildBand } from '../../core/bands/build-band.ts';
 import type { Handlers } from '../../core/contract/contract.ts';
 import type { LikeRun, matchCalls } from '../../core/contract/match-calls.ts';
 import type { runCalls } from '../../core/contract/run-calls.ts';
+import { WakelineError } from '../../core/errors.ts';
 import type { Run } from '../../core/job/job.ts';
 import { boardKey } from '../../core/job/same-thing.ts';
 import { compareRuns } from '../../core/match/compare-runs.ts';
 import { feedDifference } from '../../core/match/feed-difference.ts';
 import { likenessWords } from '../../core/match/likeness-words.ts';
 import type { NearRun } from '../../core/match/signature-index.ts';
+import { classifyAgain } from './classify-again.ts';
 import { feedVOf, goodRunsOfModel } from './good-run-store.ts';
 import { findJobRow } from './job-store.ts';
 import type { LedgerContext } from './ledger-context.ts';
 import { newestOutcome } from './outcome-store.ts';
+import type { RecorderCalls } from './recorder-calls.ts';
 import type { RunReader } from './run-reader.ts';
 import { findRunRow, runsOfRows } from './run-store.ts';
 import { signatureOfRun } from './signature-store.ts';
@@ -24,6 +27,7 @@ interface Parts {
   readonly reader: RunReader;
   readonly signatures: Signatures;
   readonly readRun: Handlers<typeof runCalls>['readRun'];
+  readonly settingsFor: RecorderCalls['settingsFor'];
 }
 
 /** Asked for beyond what is wanted: runs of binned jobs are in the index too. */
@@ -94,6 +98,23 @@ export function createMatchHandlers(
     async stageEvidence({ runId, startS, endS }) {
       const { run, report } = await parts.readRun({ id: runId });
       return evidenceOfStage(db, reader, { run, report, startS, endS });
+    },
+
+    async classifyAgain({ runId }) {
+      const { run } = await parts.readRun({ id: runId });
+      if (run.endedAt === null) {
+        throw new WakelineError({
+          code: 'bad-input',
+          what: 'This run is still being recorded',
+          where: `run ${runId}`,
+          todo: 'Its stages are named as it goes on. Ask again once it has ended.',
+        });
+      }
+      const { jobId, setV, limitA, feed } = run;
+      const settings = await parts.settingsFor({ jobId, setV, limitA, feed });
+      await classifyAgain(context, runId, settings);
+      if (jobId !== null) context.jobChanged(jobId);
+      return (await parts.readRun({ id: runId })).report;
     },
 
     async compareRuns({ ids, alignBy }) {

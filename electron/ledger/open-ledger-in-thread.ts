@@ -71,7 +71,12 @@ export async function openLedgerInThread(o: LedgerPlace): Promise<Ledger> {
       ...createPartHandlers(context),
       ...createBinHandlers(context, { live, reader, reclaim: reclaimRoom }),
       ...runHandlers,
-      ...createMatchHandlers(context, { reader, signatures, readRun }),
+      ...createMatchHandlers(context, {
+        reader,
+        signatures,
+        readRun,
+        settingsFor: recorder.settingsFor,
+      }),
     }),
     recorder: inPlainWords(o.path, recorder),
     files: inPlainWords(

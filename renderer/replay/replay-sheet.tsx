@@ -6,6 +6,7 @@ import { formatDuration } from '../../core/units/format-duration.ts';
 import { BandContext } from '../bands/band-context.ts';
 import { BandWords } from '../bands/band-words.tsx';
 import { useGoodBand } from '../bands/use-good-band.ts';
+import { NameAgain } from '../evidence/name-again.tsx';
 import { LikeRuns } from '../like/like-runs.tsx';
 import { Readouts } from '../sheet/readouts.tsx';
 import { SheetHead } from '../sheet/sheet-head.tsx';
@@ -109,6 +110,7 @@ export function ReplaySheet({ run, report: kept }: Props) {
       </div>
       <aside className="sheet-right">
         <ReplayFacts run={run} report={report} onGo={(toS) => put(toS * TICKS_PER_SECOND)}>
+          <NameAgain runId={run.id} onReport={setReport} />
           <LikeRuns runId={run.id} />
           <ExportRun runId={run.id} />
         </ReplayFacts>

@@ -152,6 +152,27 @@ describe('stageEvidence', () => {
   });
 });
 
+describe('classifyAgain', () => {
+  it('names stages with what is known of the board now, and keeps what was said before', async () => {
+    const { report: before } = await handlers.readRun({ id: stalled.id });
+    const why = (said: typeof before) => said.stages.map(({ reason }) => reason).join(' ');
+    expect(why(before)).not.toContain('% of the running level');
+    await handlers.addRunNote({ id: stalled.id, atS: 5, text: 'lamp on' });
+    const after = await handlers.classifyAgain({ runId: stalled.id });
+    expect(after.stages.map(({ stage }) => stage)).toContain('stalled');
+    expect(why(after)).toContain('% of the running level');
+    expect(after.marks.filter(({ mark }) => mark === 'note')).toHaveLength(1);
+    expect((await handlers.readRun({ id: stalled.id })).report).toEqual(after);
+  });
+
+  it('leaves a run alone that is still being recorded', async () => {
+    const live = await recorder.startRun(runStart({ startedAt: clock.ms }));
+    await expect(handlers.classifyAgain({ runId: live.id })).rejects.toThrow(
+      'still being recorded',
+    );
+  });
+});
+
 describe('compareRuns', () => {
   it('tells the run before from the run after in words', async () => {
     const compared = await handlers.compareRuns({

@@ -1,0 +1,34 @@
+import type { StageReport, TrackerSettings } from '../../core/stages/stage.ts';
+import type { TraceColumns } from '../../core/trace/sample.ts';
+import { chunksOfTrack } from './chunk-store.ts';
+import type { LedgerContext } from './ledger-context.ts';
+import { replayedReport } from './replayed-report.ts';
+import { insertReport, newestSummaries, readReport } from './report-store.ts';
+import { supplyTrack } from './track-store.ts';
+
+/**
+ * Names the stages of an ended run again with what is known of its board now. Adds a
+ * classification; the earlier ones stay. Marks that a person or a guard made are carried over.
+ * Null for a run without samples. Throws `bad-chunk`.
+ */
+export async function classifyAgain(
+  context: LedgerContext,
+  runId: string,
+  settings: TrackerSettings,
+): Promise<StageReport | null> {
+  const { db } = context;
+  const track = await supplyTrack(db, runId);
+  if (track === undefined) return null;
+  const parts: TraceColumns[] = [];
+  for await (const part of chunksOfTrack(db, track.id, 0, Number.MAX_SAFE_INTEGER)) {
+    parts.push(part);
+  }
+  const summary = (await newestSummaries(db, [runId])).get(runId);
+  const marks = summary === undefined ? [] : (await readReport(db, summary)).marks;
+  const report = replayedReport(parts, settings, marks);
+  const [id, madeAt] = [context.newId(), context.now()];
+  await db
+    .transaction()
+    .execute((trx) => insertReport(trx, { id, runId, madeAt, report, settings }));
+  return report;
+}
