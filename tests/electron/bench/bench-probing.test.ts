@@ -195,6 +195,40 @@ describe('hands-free along the checklist', () => {
     expect(now().taken).toMatchObject([{ value: 1180, replaced: true }]);
   });
 
+  it('stores a reading on its point when it is stopped right after the touch', async () => {
+    const { start, read, item, probing, now } = await atTheBench({ canSwitch: false });
+    await start('list');
+    for (let i = 0; i < 4; i += 1) await read(1240);
+    const settling = read(1240);
+    probing.handlers.stopProbing({});
+    await settling;
+    await probing.settled;
+    expect(now().along).toBe('off');
+    expect(await item('ohms-input')).toMatchObject({ state: 'done', readings: [{ value: 1240 }] });
+  });
+
+  it('wants the lead in the air again after the meter was lost', async () => {
+    const { start, read, now, setBench, bench } = await atTheBench({ canSwitch: false });
+    await start('list');
+    const meter = bench().meter;
+    for (let i = 0; i < 3; i += 1) await read(1240);
+    setBench({ meter: { ...meter, link: 'lost' } });
+    expect(now().why).toContain('The meter was lost');
+    setBench({ meter });
+    for (let i = 0; i < 10; i += 1) await read(1240);
+    expect(now().takes).toBe(0);
+  });
+
+  it('puts the meter in the function of the next point once the output is off', async () => {
+    const { start, setBench, bench, probing, switched } = await atTheBench();
+    await start('list');
+    const { supply, meter } = bench();
+    setBench({ supply: { ...supply, outputOn: true }, meter: { ...meter, quantity: 'volts' } });
+    setBench({ supply: { ...supply, outputOn: false }, meter: { ...meter, quantity: 'volts' } });
+    await probing.settled;
+    expect(switched.at(-1)).toBe('ohms');
+  });
+
   it('says that a step comes first, and keeps nothing', async () => {
     const { start, touch, item, now, job } = await atTheBench({ canSwitch: false });
     await handlers.reopenItem({ jobId: job.id, itemId: (await item('cells-unplugged')).id });
