@@ -1,8 +1,8 @@
+import { setImmediate } from 'node:timers/promises';
 import type { StageReport, TrackerSettings } from '../../core/stages/stage.ts';
-import type { TraceColumns } from '../../core/trace/sample.ts';
 import { chunksOfTrack } from './chunk-store.ts';
 import type { LedgerContext } from './ledger-context.ts';
-import { replayedReport } from './replayed-report.ts';
+import { createReplay } from './replayed-report.ts';
 import { insertReport, newestSummaries, readReport } from './report-store.ts';
 import { supplyTrack } from './track-store.ts';
 
@@ -19,13 +19,15 @@ export async function classifyAgain(
   const { db } = context;
   const track = await supplyTrack(db, runId);
   if (track === undefined) return null;
-  const parts: TraceColumns[] = [];
+  const replay = createReplay(settings);
   for await (const part of chunksOfTrack(db, track.id, 0, Number.MAX_SAFE_INTEGER)) {
-    parts.push(part);
+    replay.push(part);
+    // A day takes seconds: what is being recorded meanwhile must reach the disk in time.
+    await setImmediate();
   }
   const summary = (await newestSummaries(db, [runId])).get(runId);
   const marks = summary === undefined ? [] : (await readReport(db, summary)).marks;
-  const report = replayedReport(parts, settings, marks);
+  const report = replay.finish(marks);
   const [id, madeAt] = [context.newId(), context.now()];
   await db
     .transaction()

@@ -5,6 +5,43 @@ import { REGULATION_CODES, TICKS_PER_SECOND, type TraceColumns } from '../../cor
 /** Marks that only a person or a guard can make: the samples do not show them. */
 const MADE: readonly Mark['mark'][] = ['wake-request', 'note', 'guard-trip'];
 
+/** Classifies a kept run again, stretch by stretch. */
+export interface Replay {
+  push(columns: TraceColumns): void;
+  /** The last word, with the marks that only a person or a guard made carried over. */
+  finish(marks: readonly Mark[]): StageReport;
+}
+
+/** A replay with these settings. Deterministic, however the run is cut into stretches. */
+export function createReplay(settings: TrackerSettings): Replay {
+  const tracker = createTracker(settings);
+  return {
+    push({ ticks, volts, amps, regulation }) {
+      for (let i = 0; i < ticks.length; i += 1) {
+        tracker.push({
+          tick: ticks[i]!,
+          volts: told(volts[i]!),
+          amps: told(amps[i]!),
+          regulation: REGULATION_CODES[regulation[i]!] ?? null,
+          outputOn: null,
+        });
+      }
+    },
+    finish(marks) {
+      for (const mark of marks) {
+        const tick = Math.round(mark.atS * TICKS_PER_SECOND);
+        if (mark.mark === 'wake-request') tracker.wakeRequest(tick);
+        if (mark.mark === 'note') tracker.note(tick, mark.text);
+      }
+      const report = tracker.finish();
+      const made = marks.filter((mark) => MADE.includes(mark.mark));
+      const own = report.marks.filter((mark) => !MADE.includes(mark.mark));
+      // As they were written, not as the tracker words them.
+      return { ...report, marks: [...own, ...made].sort((a, b) => a.atS - b.atS) };
+    },
+  };
+}
+
 /**
  * Classifies a kept run again from its samples, in one go, and carries over the marks that only a
  * person or a guard made. Deterministic: the same samples and settings give the same stages.
@@ -14,28 +51,9 @@ export function replayedReport(
   settings: TrackerSettings,
   marks: readonly Mark[],
 ): StageReport {
-  const tracker = createTracker(settings);
-  for (const { ticks, volts, amps, regulation } of parts) {
-    for (let i = 0; i < ticks.length; i += 1) {
-      tracker.push({
-        tick: ticks[i]!,
-        volts: told(volts[i]!),
-        amps: told(amps[i]!),
-        regulation: REGULATION_CODES[regulation[i]!] ?? null,
-        outputOn: null,
-      });
-    }
-  }
-  for (const mark of marks) {
-    const tick = Math.round(mark.atS * TICKS_PER_SECOND);
-    if (mark.mark === 'wake-request') tracker.wakeRequest(tick);
-    if (mark.mark === 'note') tracker.note(tick, mark.text);
-  }
-  const report = tracker.finish();
-  const made = marks.filter((mark) => MADE.includes(mark.mark));
-  const own = report.marks.filter((mark) => !MADE.includes(mark.mark));
-  // As they were written, not as the tracker words them.
-  return { ...report, marks: [...own, ...made].sort((a, b) => a.atS - b.atS) };
+  const replay = createReplay(settings);
+  for (const part of parts) replay.push(part);
+  return replay.finish(marks);
 }
 
 const told = (value: number): number | null => (Number.isNaN(value) ? null : value);
