@@ -1,3 +1,4 @@
+import { setImmediate } from 'node:timers/promises';
 import type { CurveSignature } from '../../core/match/curve-signature.ts';
 import {
   createSignatureIndex,
@@ -68,6 +69,8 @@ export class Signatures {
       for (const id of ids) {
         const one = await signatureOfRun(this.#db, this.#reader, id, null).catch(() => null);
         made.push([id, one]);
+        // An old ledger has thousands: what is being recorded meanwhile must reach the disk in time.
+        await setImmediate();
       }
       await this.#db.transaction().execute(async (trx) => {
         for (const [id, one] of made) await writeSignature(trx, id, one);
@@ -92,6 +95,7 @@ export class Signatures {
         const signature = signatureFromRow(row);
         if (signature !== null) this.#index.add(row.run_id, signature);
       }
+      await setImmediate();
     }
   }
 }
