@@ -28,11 +28,13 @@ export interface Manners {
 
 /** A device on a link, both in one: a table of messages and answers, and its manners. */
 export interface TableLink extends ByteLink {
-  /** Everything that the device noticed, in order. */
+  /** What the device noticed, in order; the newest thousands. */
   readonly taken: readonly string[];
   say(text: string): void;
   pull(): void;
 }
+
+const MOST_TAKEN = 4000;
 
 export function tableLink(
   clock: Clock,
@@ -87,6 +89,7 @@ export function tableLink(
     if (clock.nowMs() - trafficMs < deafMs) return;
     trafficMs = clock.nowMs();
     taken.push(message);
+    if (taken.length > MOST_TAKEN) taken.splice(0, MOST_TAKEN / 2);
     if (manners.echo === true) sayAfter(message + end, 0);
     const compound = manners.compound ?? 'standard';
     const split = message.split(';').map((unit) => unit.trim());
