@@ -32,7 +32,8 @@ function stretch(from: number): TraceColumns {
   return columns;
 }
 
-async function seed(ledger: Ledger): Promise<string> {
+/** Puts an eight-hour run into a ledger; gives its id. */
+export async function seedLongRun(ledger: Ledger): Promise<string> {
   const run = await ledger.recorder.startRun({
     jobId: null,
     kind: 'powered',
@@ -88,7 +89,7 @@ export async function measureFirstPlot(): Promise<readonly Measure[]> {
   const file = path.join(folder, 'ledger.sqlite');
   try {
     let ledger = await openLedger({ path: file, workerEntry });
-    const id = await seed(ledger);
+    const id = await seedLongRun(ledger);
     await ledger.close();
     const [opened, first, warm, bare]: number[][] = [[], [], [], []];
     for (let turn = 0; turn < TURNS; turn += 1) {

@@ -1,0 +1,140 @@
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import path from 'node:path';
+import type { Page } from '@playwright/test';
+import { openLedger } from '../../electron/ledger/ledger-client.ts';
+import { openDisplay } from '../../electron/runtime/display.ts';
+import { mustAsk } from '../support/ask-app.ts';
+import { launchApp } from '../support/launch-app.ts';
+import { jobFields } from '../support/ledger-samples.ts';
+import { devicePty } from '../support/pty.ts';
+import { seedLedger } from '../support/seed-ledger.ts';
+import { seedLongRun } from './first-plot.ts';
+import { type Measure, measure } from './measure.ts';
+
+const TRIPS = 120;
+const JOBS = 400;
+const LIMIT_A = 0.5;
+const WITHIN_MS = 120_000;
+const AIM = 'p99 at most 5 ms';
+
+interface Work {
+  readonly jobId: string;
+  readonly runId: string;
+}
+
+/** A ledger with many jobs to search, an eight-hour run to replay and a whole job to print. */
+async function seed(file: string): Promise<Work> {
+  const workerEntry = new URL('../../electron/ledger/worker.ts', import.meta.url);
+  const ledger = await openLedger({ path: file, workerEntry });
+  const { jobs } = await seedLedger(ledger);
+  for (let i = 0; i < JOBS; i += 1) await ledger.handlers.createJob(jobFields());
+  const runId = await seedLongRun(ledger);
+  await ledger.close();
+  return { jobId: jobs.repaired, runId };
+}
+
+/** Searches, reads for a replay and prints, each one after the other without a pause, side by side. */
+function keepBusy(page: Page, { jobId, runId }: Work): () => Promise<void> {
+  let isOver = false;
+  const again = async (work: () => Promise<unknown>) => {
+    while (!isOver) await work();
+  };
+  let at = 0;
+  const all = Promise.all([
+    again(() => mustAsk(page, 'listJobs', { search: 'a e', limit: 500 })),
+    again(() => {
+      at = (at + 1) % 400;
+      const fromTick = at * 600_000;
+      // The whole answer crosses to the window, as a replay's does.
+      return mustAsk(page, 'readSamples', {
+        id: runId,
+        fromTick,
+        toTick: fromTick + 36_000_000,
+        limit: 72_000,
+      }).then(() => null);
+    }),
+    again(() => mustAsk(page, 'exportRecord', { jobId, paper: 'A4' })),
+  ]);
+  return async () => {
+    isOver = true;
+    await all;
+  };
+}
+
+async function trips(log: string): Promise<readonly number[]> {
+  writeFileSync(log, '');
+  const endMs = performance.now() + WITHIN_MS;
+  for (;;) {
+    if (performance.now() > endMs) throw new Error(`too few trips within ${WITHIN_MS} ms`);
+    await new Promise((resolve) => setTimeout(resolve, 250));
+    const times = readFileSync(log, 'utf8').split('\n').filter(Boolean).map(Number);
+    // The first ones after a change of work belong to neither.
+    if (times.length >= TRIPS + 5) return times.slice(5).sort((a, b) => a - b);
+  }
+}
+
+const at = (sorted: readonly number[], share: number) =>
+  sorted[Math.ceil(share * sorted.length) - 1]!;
+
+/**
+ * From a reply's last byte to the OFF read at the other end of the pseudo-terminal, in the real
+ * app: on an idle app, and while its ledger worker searches, a replay reads and a PDF prints.
+ */
+export async function measureGuardLatency(): Promise<readonly Measure[]> {
+  const display = await openDisplay(() => {});
+  const folder = mkdtempSync(path.join(tmpdir(), 'wakeline-latency-'));
+  const log = path.join(folder, 'trips');
+  const script = path.join(import.meta.dirname, 'tripping-device.ts');
+  const pty = await devicePty([process.execPath, script, log]);
+  try {
+    const work = await seed(path.join(folder, 'ledger.sqlite'));
+    const { app, page, close } = await launchApp({ dataFolder: folder, env: display.env });
+    await app.evaluate(
+      ({ dialog }, filePath) => {
+        dialog.showSaveDialog = async () => ({ canceled: false, filePath });
+      },
+      path.join(folder, 'record.pdf'),
+    );
+    while (!(await mustAsk(page, 'benchState', {})).watcherReady) await page.waitForTimeout(50);
+    await mustAsk(page, 'connect', {
+      role: 'supply',
+      address: { by: 'serial', path: pty.path, baud: 115_200 },
+    });
+    await mustAsk(page, 'setGuardLimits', {
+      jobId: null,
+      readings: [{ on: 'amps', aboveA: LIMIT_A, holdS: 0, action: 'off' }],
+      stages: [],
+      own: { overV: null, overA: null },
+    });
+    await mustAsk(page, 'outputOn', {});
+    await mustAsk(page, 'outputOff', {});
+    const idle = await trips(log);
+    const stop = keepBusy(page, work);
+    const loaded = await trips(log);
+    await stop();
+    await close();
+    const told: Measure[] = [];
+    for (const [name, share] of [
+      ['p50', 0.5],
+      ['p99', 0.99],
+      ['max', 1],
+    ] as const) {
+      told.push(measure(`Guard, last byte to OFF, idle, ${name}`, at(idle, share), 'ms', AIM));
+      told.push(
+        measure(
+          `Guard, last byte to OFF, while searching, replaying and printing, ${name}`,
+          at(loaded, share),
+          'ms',
+          AIM,
+          { name: 'idle', value: at(idle, share) },
+        ),
+      );
+    }
+    return told;
+  } finally {
+    await pty.remove();
+    display.close();
+    rmSync(folder, { recursive: true, force: true });
+  }
+}
