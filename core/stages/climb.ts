@@ -49,11 +49,11 @@ export function splitClimb(
     const stage = running ? 'running' : settledName(spans, settled, to, board);
     let end = settled + 1;
     if (stage === 'running') {
-      while (end < to && !leavesRunning(spans, end, to, board)) end++;
-      if (settled === i && running && leavesRunning(spans, i, to, board)) {
+      while (end < to && !leavesRunning(spans, end, board)) end++;
+      if (settled === i && running && leavesRunning(spans, i, board)) {
         const other = leftName(spans, i, board);
         end = i + 1;
-        while (end < to && leavesRunning(spans, end, to, board)) end++;
+        while (end < to && leavesRunning(spans, end, board)) end++;
         parts.push({ stage: other, from: i, to: end });
         i = end;
         continue;
@@ -215,9 +215,8 @@ export function staysHigh(spans: readonly Span[], j: number, to: number, board: 
 }
 
 /** Whether a span of a running board is no ordinary load: long, flat and far from its level. */
-function leavesRunning(spans: readonly Span[], i: number, to: number, board: Board): boolean {
+function leavesRunning(spans: readonly Span[], i: number, board: Board): boolean {
   if (board.runA === null) return false;
-  void to;
   const span = spans[i]!;
   const level = levelOf(span, board.runV);
   if (isBusy(span, board) || spanS(span) < 8) return false;

@@ -1,5 +1,6 @@
 import { TICKS_PER_SECOND } from '../trace/sample.ts';
 import { type Board, levelOf } from './board.ts';
+import { type Burst, burstsOf, isLowFed } from './bursts.ts';
 import type { LoopFacts } from './named.ts';
 import type { Span } from './span.ts';
 
@@ -9,23 +10,6 @@ export interface CycleRun {
   readonly from: number;
   readonly to: number;
   readonly facts: LoopFacts;
-}
-
-/** One rise out of low draw and the fall back to it. */
-export interface Burst {
-  /** Index of the first high span and of the first low span after it; -1 and 0 when dropped. */
-  readonly up: number;
-  readonly down: number;
-  readonly riseS: number;
-  readonly fallS: number;
-  readonly peak: number;
-  readonly trough: number;
-  /** Whether the whole of it was spent at, or ended at, the supply's limit. */
-  readonly limited: boolean;
-  /** Seconds at the board's running level. */
-  readonly ranS: number;
-  /** Levels on the way up. */
-  readonly levels: number;
 }
 
 const SHORTEST_S = 0.25;
@@ -58,7 +42,10 @@ export function findCycles(
     if (loops(own, board, before[Math.max(0, own[0]!.up)] ?? ran, carried, bursts.length)) {
       runs.push(cycleRun(own, spans, board, carried ? prior : null));
       first = last + 1;
-    } else first++;
+    } else {
+      // A long row that is no loop has no loop in it: without this step many bursts cost their square.
+      first = Math.max(first + 1, last - 5);
+    }
   }
   return glue(runs, spans);
 }
@@ -146,51 +133,6 @@ function ranBefore(spans: readonly Span[], board: Board, ran: boolean): boolean[
   });
 }
 
-function burstsOf(spans: readonly Span[], board: Board, startsLow: boolean): Burst[] {
-  const bursts: Burst[] = [];
-  let i = 0;
-  while (i < spans.length) {
-    const before = spans[i - 1];
-    const rested =
-      before === undefined ? startsLow : before.piece.feed === 'off' || low(before, board);
-    const rises = rested && !low(spans[i]!, board);
-    if (!rises || spans[i]!.piece.feed === 'off') {
-      i++;
-      continue;
-    }
-    const up = i;
-    let peak = 0;
-    let limited = false;
-    let ranTicks = 0;
-    while (i < spans.length && !low(spans[i]!, board) && spans[i]!.piece.feed !== 'off') {
-      const span = spans[i]!;
-      const level = levelOf(span, board.runV);
-      peak = Math.max(peak, level);
-      if (span.piece.feed === 'limit') limited = true;
-      if (board.runA !== null && level >= 0.8 * board.runA) ranTicks += span.end - span.start;
-      i++;
-    }
-    if (i >= spans.length || spans[i]!.piece.feed === 'off') continue;
-    bursts.push({
-      up,
-      down: i,
-      riseS: spans[up]!.start / TICKS_PER_SECOND,
-      fallS: spans[i]!.start / TICKS_PER_SECOND,
-      peak,
-      trough: spans[i]!.piece.amps,
-      limited,
-      ranS: ranTicks / TICKS_PER_SECOND,
-      levels: i - up,
-    });
-  }
-  return bursts;
-}
-
-function low(span: Span, board: Board): boolean {
-  if (span.piece.feed !== 'on') return false;
-  return levelOf(span, board.runV) <= board.lowA;
-}
-
 function alike(bursts: readonly Burst[], first: number, next: number): boolean {
   const a = bursts[next - 1]!;
   const b = bursts[next]!;
@@ -218,14 +160,15 @@ function loopEnd(
   board: Board,
 ): number {
   let to = Math.max(0, last.down);
-  while (to < spans.length && low(spans[to]!, board)) {
+  while (to < spans.length && isLowFed(spans[to]!, board)) {
     if (spans[to]!.end / TICKS_PER_SECOND - last.riseS > 1.3 * periodS + 0.2) return to;
     to++;
   }
   const rise = spans[to];
   if (rise === undefined || rise.piece.feed === 'off') return to;
   let end = to;
-  while (end < spans.length && !low(spans[end]!, board) && spans[end]!.piece.feed !== 'off') end++;
+  while (end < spans.length && !isLowFed(spans[end]!, board) && spans[end]!.piece.feed !== 'off')
+    end++;
   const lasts = (spans[end - 1]!.end - rise.start) / TICKS_PER_SECOND;
   return end === spans.length && lasts <= 1.2 * highS + 0.1 ? end : to;
 }

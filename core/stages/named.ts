@@ -1,4 +1,4 @@
-import type { Burst } from './cycles.ts';
+import type { Burst } from './bursts.ts';
 import type { Span } from './span.ts';
 import type { StageId } from './stage.ts';
 

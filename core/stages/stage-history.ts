@@ -12,8 +12,9 @@ import { cleanSpans, dropSpikes } from './clean-spans.ts';
 import { splitCreeps } from './creep-stages.ts';
 import { findCycles } from './cycles.ts';
 import { takeInrushes } from './inrush.ts';
-import { FRESH_RUN, type NamingState, nameStages } from './name-stages.ts';
+import { nameStages } from './name-stages.ts';
 import { mergeSame, type Named } from './named.ts';
+import { FRESH_RUN, type NamingState, stateAfter } from './naming-state.ts';
 import type { Piece } from './piece.ts';
 import { type Furthest, further, NOWHERE, reachOf } from './reach.ts';
 import { joinSpans, type Span, spansOf } from './span.ts';
@@ -69,7 +70,7 @@ export class StageHistory {
   ): Reading {
     const a = this.analyse(pieces, endTick, settings, ammeter);
     const named = splitCreeps(this.withOpen(a.named), a.board);
-    const steps = staircaseSteps(this.beyondOpen(a.named), this.stepBase).steps;
+    const steps = staircaseSteps(a.named, this.stepBase).steps;
     const marks = spanMarks(a.spans, a.board, this.fed, this.feedSince).marks;
     return {
       stages: [...this.stages, ...named.map((n) => stageOf(n, a.board, closed))],
@@ -133,10 +134,6 @@ export class StageHistory {
   /** The named stretches with the folded part of the first one put back before them. */
   private withOpen(named: readonly Named[]): Named[] {
     return this.open === null ? [...named] : mergeSame([this.open, ...named]);
-  }
-
-  private beyondOpen(named: readonly Named[]): Named[] {
-    return [...named];
   }
 
   /** A merged stretch without the folded span in front. */
@@ -225,30 +222,6 @@ function startsRise(spans: readonly Span[], at: number, board: Board): boolean {
   const here = spans[at]!;
   const low = levelOf(before, board.runV) <= board.lowA;
   return low && levelOf(here, board.runV) > board.lowA;
-}
-
-function stateAfter(state: NamingState, named: Named, board: Board): NamingState {
-  const lastA = named.spans[named.spans.length - 1]!.piece.amps;
-  const next = { ...state, lastA, stalledA: null, loop: null, begins: false };
-  switch (named.stage) {
-    case 'off':
-      return { ...next, climbed: false, ran: false };
-    case 'running':
-    case 'flat-high':
-      return { ...next, climbed: true, ran: true };
-    case 'stalled': {
-      const whole = joinSpans(named.spans, 0, named.spans.length);
-      return { ...next, climbed: true, stalledA: levelOf(whole, board.runV) };
-    }
-    case 'stepping':
-      return { ...next, climbed: true };
-    case 'cycling':
-      return { ...next, climbed: true, ran: false, loop: named.facts.loop ?? null };
-    case 'fell-back':
-      return { ...next, ran: false };
-    default:
-      return next;
-  }
 }
 
 function stageOf(named: Named, board: Board, final: boolean): Stage {

@@ -1,0 +1,40 @@
+import { TICKS_PER_SECOND } from '../trace/sample.ts';
+import { type Board, isZero } from './board.ts';
+import { BURST_S } from './low-draw.ts';
+import type { Span } from './span.ts';
+
+/** Seconds at zero between two starts that a hand at the switch takes at least. */
+const SWITCHED_S = 0.8;
+
+/**
+ * End of a stretch at zero that is taken as output off although neither volts nor the supply tell:
+ * an inrush ends it, or the board had climbed and starts afresh after it. `i` when there is none.
+ */
+export function unfedEnd(
+  spans: readonly Span[],
+  i: number,
+  stop: number,
+  board: Board,
+  climbed: boolean,
+  inrushAt: ReadonlyMap<number, number>,
+): number {
+  let end = i;
+  while (end < stop && spans[end]!.piece.feed === 'on') {
+    const { voltsBins, toldBins } = spans[end]!.piece;
+    if (voltsBins > 0 || toldBins > 0) return i;
+    if (isZero(spans[end]!, board)) {
+      end++;
+      continue;
+    }
+    // A burst or flicker that falls back to nothing is no start.
+    let back = end;
+    while (back < stop && spans[back]!.piece.feed === 'on' && !isZero(spans[back]!, board)) back++;
+    const lasted = (spans[back - 1]!.end - spans[end]!.start) / TICKS_PER_SECOND;
+    if (end === i || back >= stop || lasted > BURST_S || inrushAt.has(spans[end]!.start)) break;
+    end = back;
+  }
+  if (end === i || end >= stop) return i;
+  if (inrushAt.has(spans[end]!.start)) return end;
+  const lasted = (spans[end]!.start - spans[i]!.start) / TICKS_PER_SECOND;
+  return climbed && lasted >= SWITCHED_S ? end : i;
+}

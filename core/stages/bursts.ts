@@ -1,0 +1,70 @@
+import { TICKS_PER_SECOND } from '../trace/sample.ts';
+import { type Board, levelOf } from './board.ts';
+import type { Span } from './span.ts';
+
+/** One rise out of low draw and the fall back to it. */
+export interface Burst {
+  /** Index of the first high span and of the first low span after it; -1 and 0 when dropped. */
+  readonly up: number;
+  readonly down: number;
+  readonly riseS: number;
+  readonly fallS: number;
+  readonly peak: number;
+  readonly trough: number;
+  /** Whether the whole of it was spent at, or ended at, the supply's limit. */
+  readonly limited: boolean;
+  /** Seconds at the board's running level. */
+  readonly ranS: number;
+  /** Levels on the way up. */
+  readonly levels: number;
+}
+
+/**
+ * Rises out of low draw and falls back to it, in order; one that output off ends, or the end of the
+ * trace, does not count. `startsLow`: before the first span the draw was low.
+ */
+export function burstsOf(spans: readonly Span[], board: Board, startsLow: boolean): Burst[] {
+  const bursts: Burst[] = [];
+  let i = 0;
+  while (i < spans.length) {
+    const before = spans[i - 1];
+    const rested =
+      before === undefined ? startsLow : before.piece.feed === 'off' || isLowFed(before, board);
+    const rises = rested && !isLowFed(spans[i]!, board);
+    if (!rises || spans[i]!.piece.feed === 'off') {
+      i++;
+      continue;
+    }
+    const up = i;
+    let peak = 0;
+    let limited = false;
+    let ranTicks = 0;
+    while (i < spans.length && !isLowFed(spans[i]!, board) && spans[i]!.piece.feed !== 'off') {
+      const span = spans[i]!;
+      const level = levelOf(span, board.runV);
+      peak = Math.max(peak, level);
+      if (span.piece.feed === 'limit') limited = true;
+      if (board.runA !== null && level >= 0.8 * board.runA) ranTicks += span.end - span.start;
+      i++;
+    }
+    if (i >= spans.length || spans[i]!.piece.feed === 'off') continue;
+    bursts.push({
+      up,
+      down: i,
+      riseS: spans[up]!.start / TICKS_PER_SECOND,
+      fallS: spans[i]!.start / TICKS_PER_SECOND,
+      peak,
+      trough: spans[i]!.piece.amps,
+      limited,
+      ranS: ranTicks / TICKS_PER_SECOND,
+      levels: i - up,
+    });
+  }
+  return bursts;
+}
+
+/** Whether a fed span draws low. */
+export function isLowFed(span: Span, board: Board): boolean {
+  if (span.piece.feed !== 'on') return false;
+  return levelOf(span, board.runV) <= board.lowA;
+}
