@@ -7,7 +7,7 @@
  *  1. it is long enough: n >= 4 and it spans >= 500 ms. Contact chatter and a slipping tip last one
  *     or two readings of a bench meter (100 to 400 ms each), so no slip fills a stretch.
  *  2. it agrees. With tol = the largest of 0.2 % of the value, 3 digits of the meter's resolution
- *     and the quantity's floor (20 uV, 5 mohm, 1 mV of diode, 1 ohm of continuity, 20 uA):
+ *     and the quantity's floor (20 uV, 10 mohm, 1 mV of diode, 1 ohm of continuity, 20 uA):
  *     either every reading lies within tol of the mean, or, on a noisy point, n >= 8, the standard
  *     deviation s is at most 1 % of the value, s / sqrt(n) <= tol, and none is farther than 3.5 s.
  *     Noise is told from chatter by its size: two different contacts differ by more than 1 %.
@@ -36,7 +36,7 @@ const SHARE = 0.002;
 const DIGITS = 3;
 const FLOOR: Readonly<Record<Quantity, number>> = {
   volts: 20e-6,
-  ohms: 0.005,
+  ohms: 0.01,
   diode: 1e-3,
   continuity: 1,
   amps: 20e-6,

@@ -13,6 +13,7 @@ import {
   drawTouch,
   meterReading,
   type SimulatedMeter,
+  type SimulatedTouch,
   tipOf,
   watched,
 } from '../../support/probe-simulator.ts';
@@ -250,9 +251,9 @@ function probeMany(seed: number, count: number, tally: Tally): void {
 }
 
 /** Readings that the criterion asks for at this noise, by its own formulas with the true figures. */
-function neededFor(touch: { truth: number; noise: number }, meter: SimulatedMeter): number {
+function neededFor(touch: SimulatedTouch, meter: SimulatedMeter): number {
   const hS = meter.intervalMs / 1000;
-  const tol = Math.max(0.002 * touch.truth, 3 * 10 ** -meter.decimals);
+  const tol = toleranceOf(touch.quantity, touch.truth, meter.decimals);
   for (let n = MIN_READINGS; n < 400; n += 1) {
     if ((n - 1) * meter.intervalMs < MIN_SPAN_MS) continue;
     const noiseError = touch.noise / (hS * Math.sqrt((n * (n * n - 1)) / 12));
