@@ -1,6 +1,8 @@
 import { writeFileSync } from 'node:fs';
 import { cpus } from 'node:os';
+import path from 'node:path';
 import { parseArgs } from 'node:util';
+import { growthCurves, growthPicture } from './growth-picture.ts';
 import { type Measure, short } from './measure.ts';
 
 const { values } = parseArgs({
@@ -42,6 +44,12 @@ const told = {
   processor: `${cpus().length} x ${cpus()[0]?.model ?? 'unknown'}`,
   measures,
 };
-if (values.json !== undefined) writeFileSync(values.json, `${JSON.stringify(told, null, 2)}\n`);
-else console.log(JSON.stringify(told, null, 2));
+if (values.json !== undefined) {
+  writeFileSync(values.json, `${JSON.stringify(told, null, 2)}\n`);
+  // A picture of each curve beside the figures: how a cost grows says more than one number.
+  for (const [name, points] of growthCurves(measures)) {
+    const file = `${name.replaceAll(/[^a-z0-9]+/gi, '-').toLowerCase()}.svg`;
+    writeFileSync(path.join(path.dirname(values.json), file), growthPicture(name, points));
+  }
+} else console.log(JSON.stringify(told, null, 2));
 process.exit(0);
