@@ -90,10 +90,24 @@ function settlesAt(spans: readonly Span[], from: number, to: number, board: Boar
       if (!high && !fallsShort) return j;
       if (high && (lasts >= STALL_S || last || (!fallsShort && soon < HIGH_FROM * board.runA)))
         return j;
-    } else if (lasts >= LONG_PLATEAU_S || (last && lasts >= STALL_S)) return j;
+    } else if (lasts >= LONG_PLATEAU_S || restsFrom(spans, j, to, board)) return j;
     else if (busyShort(spans, j, to, board)) return j;
   }
   return to;
+}
+
+/**
+ * Whether the rest of the climb stands about the level of span `j` for 3 s or more, without getting
+ * anywhere: one flat span, or several that come and go within a fifth of it.
+ */
+function restsFrom(spans: readonly Span[], j: number, to: number, board: Board): boolean {
+  const level = levelOf(spans[j]!, board.runV);
+  for (let i = j + 1; i < to; i++) {
+    const now = levelOf(spans[i]!, board.runV);
+    if (now > 1.2 * level || now < 0.8 * level) return false;
+  }
+  const ends = levelOf(spans[to - 1]!, board.runV);
+  return ends <= 1.12 * level && (spans[to - 1]!.end - spans[j]!.start) / 10_000 >= STALL_S;
 }
 
 /** A busy draw at 0.6 of the running level or more that goes on for 5 s: running lightly. */
