@@ -53,7 +53,11 @@ export function compareRuns(
   ];
 }
 
-/** Seconds of a run at the moment that it is aligned at; null when it has none. */
+/**
+ * Seconds of a run at the moment that it is aligned at; null when it has none. A wake request is
+ * the last before the board ran (the last of all while it does not run); output on is the run's
+ * own start when it is not marked.
+ */
 export function zeroOf(report: StageReport, alignBy: AlignBy): number | null {
   if (alignBy.by === 'step') return report.steps[alignBy.step]?.atS ?? null;
   const marks = report.marks.filter(({ mark }) => mark === alignBy.by);

@@ -10,7 +10,7 @@ export interface GrowthPoint {
 
 const WIDTH = 640;
 const HEIGHT = 400;
-const EDGE = { left: 72, right: 150, top: 40, bottom: 48 } as const;
+const EDGE = { left: 72, right: 200, top: 40, bottom: 48 } as const;
 
 /** Figures whose names differ only in a count (`five nearest among 10,000 runs`), by name. */
 export function growthCurves(
