@@ -27,6 +27,11 @@ export interface BenchProbing {
 const MOST_TAKEN = 200;
 const METER_LOST = 'The meter was lost. Look at its cable; measuring goes on when it is back.';
 
+/** A touch that has not settled by now gets a word about it. */
+const LONG_MS = 4000;
+const STILL_MOVES =
+  'It still moves: a capacitor charges, or the tip slips. Hold on, or take it as it is (Y).';
+
 const NOTHING: ProbeState = {
   along: 'off',
   phase: 'lift',
@@ -46,6 +51,7 @@ export function createBenchProbing(parts: ProbingParts): BenchProbing {
   let check: VoltsCheck | null = null;
   let seen: Quantity | null = null;
   let wasOn: boolean | null = null;
+  let settlingSinceMs: number | null = null;
   let queue: Promise<void> = Promise.resolve();
 
   function change(part: Partial<ProbeState>): ProbeState {
@@ -160,6 +166,10 @@ export function createBenchProbing(parts: ProbingParts): BenchProbing {
       const { quantity, value, overload, decimals } = reading;
       const times = { tMs: midMs, outputOn, feedV };
       hear(session.watch.push({ quantity, value, overload, decimals, ...times }));
+      if (session.watch.phase !== 'settling') settlingSinceMs = null;
+      else settlingSinceMs ??= midMs;
+      const isLong = settlingSinceMs !== null && midMs - settlingSinceMs > LONG_MS;
+      if (isLong && state.why === null) change({ why: STILL_MOVES });
     },
     jobChanged(changed) {
       if (session?.along !== 'list' || changed !== session.jobId) return;

@@ -5,6 +5,7 @@ import { expect, type Page, test } from '@playwright/test';
 import { mustAsk } from '../support/ask-app.ts';
 import { type LaunchedApp, launchApp } from '../support/launch-app.ts';
 import { jobFields } from '../support/ledger-samples.ts';
+import { TERN_TABLE } from '../support/tern-rails.ts';
 
 /** The pretend bench's hands touch; the window, the watch and the ledger do the rest. */
 let launched: LaunchedApp;
@@ -261,6 +262,33 @@ test('tells who comes back what happened meanwhile', async () => {
   expect(await panel.locator('li').count()).toBeLessThanOrEqual(10);
   await panel.getByRole('button', { name: 'Seen' }).click();
   await expect(panel).toHaveCount(0);
+});
+
+test('takes the rails of a board by touch, onto the rail that is measured', async () => {
+  // A board that has just run holds its volts for long: ohms would rightly not settle on it.
+  await mustAsk(page, 'hands', { do: 'put-board', board: 'plover-healthy' });
+  await mustAsk(page, 'hands', { do: 'put-board', board: 'tern-healthy' });
+  await mustAsk(page, 'saveBoard', { name: 'Tern 14', was: null, table: TERN_TABLE });
+  const job = await mustAsk(page, 'createJob', jobFields({ boardModel: 'Tern 14' }));
+  await mustAsk(page, 'openJobOnBench', { jobId: job.id });
+  for (const item of (await mustAsk(page, 'readJob', { id: job.id })).items) {
+    if (item.beforePower) {
+      await mustAsk(page, 'skipItem', { jobId: job.id, itemId: item.id, reason: 'pretend board' });
+    }
+  }
+  await page.keyboard.press('F5');
+  const measure = page.getByRole('region', { name: 'Measure', exact: true });
+  await measure.getByLabel('Rail', { exact: true }).selectOption('MAIN_8V6');
+  await measure.getByLabel('What').selectOption('ohms');
+  await page.keyboard.press('h');
+  await expect.poll(async () => (await probe()).along, { timeout: 5000 }).toBe('view');
+  await expect.poll(async () => (await probe()).phase, { timeout: 5000 }).toBe('armed');
+  await touch('MAIN_8V6');
+  const { readings } = await mustAsk(page, 'readJob', { id: job.id });
+  expect(readings).toMatchObject([{ quantity: 'ohms', source: 'meter', overload: false }]);
+  expect(readings[0]?.place).toContain('MAIN_8V6');
+  await page.keyboard.press('h');
+  await expect.poll(async () => (await probe()).along).toBe('off');
 });
 
 test('keeps what was chosen of sounds and notifications', async () => {

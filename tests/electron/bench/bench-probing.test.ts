@@ -229,6 +229,16 @@ describe('hands-free along the checklist', () => {
     expect(switched.at(-1)).toBe('ohms');
   });
 
+  it('says so when a touch does not settle, and takes it once it does', async () => {
+    const { start, read, now } = await atTheBench({ canSwitch: false });
+    await start('list');
+    for (let i = 0; i < 30; i += 1) await read(1000 + 20 * i);
+    expect(now()).toMatchObject({ phase: 'settling', refusals: 0 });
+    expect(now().why).toContain('It still moves');
+    for (let i = 0; i < 8; i += 1) await read(1600);
+    expect(now()).toMatchObject({ takes: 1, why: null });
+  });
+
   it('says that a step comes first, and keeps nothing', async () => {
     const { start, touch, item, now, job } = await atTheBench({ canSwitch: false });
     await handlers.reopenItem({ jobId: job.id, itemId: (await item('cells-unplugged')).id });
