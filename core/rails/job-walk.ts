@@ -1,6 +1,6 @@
 import type { Finding } from '../finding/finding.ts';
 import type { BoardModel, Rail } from './board-model.ts';
-import { countAdvised } from './count-advised.ts';
+import type { AdvisedWalk } from './count-advised.ts';
 import { type FaultPrior, NO_PRIOR } from './fault.ts';
 import { judgeReadings } from './judge-readings.ts';
 import { USUAL_NEXT } from './next-measurements.ts';
@@ -27,6 +27,8 @@ export interface JobWalkFacts {
   readonly drawNow: FaultPrior['draw'];
   readonly cannotReach: readonly string[];
   readonly isPowered: boolean;
+  /** How the advice would have gone, where that is known or worth the time; null when not. */
+  readonly adviceFor: (model: RailModel, faultKeys: readonly string[]) => AdvisedWalk | null;
   /** UTC ms, for the findings. */
   readonly at: number;
 }
@@ -112,7 +114,7 @@ export function walkJob(facts: JobWalkFacts): JobWalk {
     walkBefore,
     again: isChanged ? toTakeAgain(before, now) : [],
     taken: diagnosed.filter(({ verdict }) => !isMute(verdict)).length,
-    advised: diagnosed.length === 0 ? null : advisedWay(modelBefore, walkBefore ?? walk),
+    advised: diagnosed.length === 0 ? null : advisedWay(facts, modelBefore, walkBefore ?? walk),
     findings: [
       ...readingFindings(model, now),
       ...(now.length === 0
@@ -186,16 +188,21 @@ function toTakeAgain(
   return [...wanted.values()];
 }
 
-function advisedWay(model: RailModel, walk: RailWalk): JobWalk['advised'] {
+function advisedWay(
+  { adviceFor }: JobWalkFacts,
+  model: RailModel,
+  walk: RailWalk,
+): JobWalk['advised'] {
   const count = walk.double > 0.5 ? 2 : 1;
   const suspects = walk.suspects.slice(0, count);
   if (suspects.length === 0 || suspects.some(({ probability }) => probability < WORTH_COUNTING)) {
     return null;
   }
   const faults = suspects.flatMap(({ faults: [fault] }) => (fault === undefined ? [] : [fault]));
-  const way = countAdvised(
+  const way = adviceFor(
     model,
     faults.map(({ key }) => key),
   );
+  if (way === null) return null;
   return { count: way.keys.length, fault: faults.map(({ text }) => text).join(' and ') };
 }

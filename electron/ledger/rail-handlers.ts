@@ -11,6 +11,7 @@ import type { MeterAccuracy, RailReading } from '../../core/rails/rail-reading.t
 import { readMeterFacts } from './board-handlers.ts';
 import { findBoard } from './board-store.ts';
 import { changeJobWith } from './change-job.ts';
+import { createAdvice } from './create-advice.ts';
 import { drawOfJob } from './draw-of-job.ts';
 import { checklistOf } from './item-handlers.ts';
 import { findJobRow } from './job-store.ts';
@@ -33,6 +34,7 @@ type RailHandlers = Handlers<
 /** The window's calls about a job's rails. */
 export function createRailHandlers(context: LedgerContext): RailHandlers {
   const { db, newId, now } = context;
+  const advice = createAdvice();
 
   const jobOf = async (jobId: string) => {
     const job = await findJobRow(db, jobId);
@@ -96,6 +98,7 @@ export function createRailHandlers(context: LedgerContext): RailHandlers {
           drawNow: await drawOfJob(db, jobId, Math.max(...changedAt, 0), now()),
           cannotReach,
           isPowered,
+          adviceFor: advice(isPowered),
           at: now(),
         }),
         goodIds,

@@ -6,6 +6,7 @@ import { createAttention } from '../attention/attention.ts';
 import { createKeysAnywhere } from '../attention/keys-anywhere.ts';
 import { createBench } from '../bench/bench.ts';
 import { createHandsFree, type HandsFree } from '../bench/hands-free.ts';
+import { openInstrumentLines } from '../bench/instrument-lines.ts';
 import { monotonicClock } from '../bench/monotonic-clock.ts';
 import { registerCalls, tell } from '../ipc/register-calls.ts';
 import { openLedger } from '../ledger/ledger-client.ts';
@@ -16,9 +17,11 @@ import { appHandlers } from './app-handlers.ts';
 import { attentionHandlers } from './attention-handlers.ts';
 import { openMainWindow } from './main-window.ts';
 import { createReadoutWindow } from './readout-window.ts';
+import { setupHandlers } from './setup-handlers.ts';
 import { showNotice } from './show-notice.ts';
 import { traceFileHandlers } from './trace-file-handlers.ts';
 import { keepWindowAlive } from './window-policy.ts';
+import { withBoardFacts } from './with-board-facts.ts';
 
 /** Where the pretend bench's noise starts: the same bench every day. */
 const PRETEND_SEED = 1;
@@ -50,11 +53,17 @@ export async function openApp(o: { out: string; ledgerPath: string }): Promise<v
     onJobChanged: (jobId) => say('jobChanged', { jobId }),
     onTraceProgress: (progress) => say('traceProgress', progress),
   });
+  const lines = openInstrumentLines({
+    dialectFolder: path.join(dataFolder, 'dialects'),
+    clock: monotonicClock,
+    wallMs: Date.now,
+  });
   const bench = createBench({
+    lines,
     clock: monotonicClock,
     wallMs: Date.now,
     recorder: ledger.recorder,
-    readJob: async (id) => (await ledger.handlers.readJob({ id })).job,
+    readJob: async (id) => withBoardFacts(ledger, (await ledger.handlers.readJob({ id })).job),
     tell: say,
     addressFile: path.join(path.dirname(o.ledgerPath), 'instruments.json'),
     seed: PRETEND_SEED,
@@ -63,10 +72,6 @@ export async function openApp(o: { out: string; ledgerPath: string }): Promise<v
     startWatch: watchOwnApp(dataFolder),
     guardFile: path.join(dataFolder, 'guard.json'),
     watchNoteFile: watchNoteFile(dataFolder),
-    markRun: async (id, text) => {
-      const { run } = await ledger.handlers.readRun({ id });
-      await ledger.handlers.addRunNote({ id, atS: run.durationS, text });
-    },
   });
   const hands = createHandsFree({
     bench: () => bench.state,
@@ -93,6 +98,7 @@ export async function openApp(o: { out: string; ledgerPath: string }): Promise<v
     ...hands.handlers,
     ...attentionHandlers({ attention, readout, chosen: () => anywhere.look() }),
     ...appHandlers({ bench, ledger, out: o.out, window: () => window }),
+    ...setupHandlers({ lines, window: () => window }),
     ...traceFileHandlers({ ledger, window: () => window }),
   };
   registerCalls(

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { checkFinding } from '../../../core/finding/finding.ts';
+import { countAdvised } from '../../../core/rails/count-advised.ts';
 import { type JobWalkFacts, walkJob } from '../../../core/rails/job-walk.ts';
 import type { RailReading } from '../../../core/rails/rail-reading.ts';
 import { readRailTable } from '../../../core/rails/rail-table.ts';
@@ -41,6 +42,7 @@ const walked = (readings: readonly RailReading[], facts: Partial<JobWalkFacts> =
     drawBefore: null,
     drawNow: null,
     cannotReach: [],
+    adviceFor: countAdvised,
     isPowered: true,
     at: 1e9,
     ...facts,

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { countAdvised } from '../../../core/rails/count-advised.ts';
 import { type JobWalkFacts, walkJob } from '../../../core/rails/job-walk.ts';
 import type { RailReading } from '../../../core/rails/rail-reading.ts';
 import { readRailTable } from '../../../core/rails/rail-table.ts';
@@ -37,6 +38,7 @@ const walked = (readings: readonly RailReading[], facts: Partial<JobWalkFacts> =
     drawBefore: null,
     drawNow: null,
     cannotReach: [],
+    adviceFor: countAdvised,
     isPowered: false,
     at: at(59),
     ...facts,

@@ -183,7 +183,7 @@ describe('known-good', () => {
 
 describe('the walk of a job', () => {
   it('ends at the shorted main rail, and counts its measurements beside the advice', async () => {
-    const { open, take, walk } = await newJob();
+    const { jobId, open, take, walk } = await newJob();
     await open();
     const fresh = await walk();
     expect(fresh.job!.walk.next).toHaveLength(3);
@@ -198,6 +198,9 @@ describe('the walk of a job', () => {
     expect(job!.taken).toBe(3);
     expect(job!.advised?.count).toBeGreaterThan(0);
     expect(job!.advised?.fault).toContain('MAIN_8V6');
+    // Thought through once, it is there also while a run is being recorded.
+    const powered = await handlers.railWalk({ jobId, state: null, isPowered: true });
+    expect(powered.job!.advised).toEqual(job!.advised);
     for (const finding of job!.findings) expect(finding.source).not.toBe('');
   });
 
