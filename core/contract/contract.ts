@@ -9,6 +9,7 @@ import { jobCalls } from './job-calls.ts';
 import { matchCalls } from './match-calls.ts';
 import { type ProbingEvents, probingCalls } from './probing-calls.ts';
 import { runCalls } from './run-calls.ts';
+import { setupCalls } from './setup-calls.ts';
 import { type SoakEvents, soakCalls } from './soak-calls.ts';
 import { type TraceFileEvents, traceFileCalls } from './trace-file-calls.ts';
 
@@ -23,6 +24,7 @@ export const calls = {
   ...matchCalls,
   ...probingCalls,
   ...runCalls,
+  ...setupCalls,
   ...soakCalls,
   ...traceFileCalls,
 } as const;

@@ -6,6 +6,7 @@ import type { Clock } from '../../core/scpi/session-clock.ts';
 import type { Connected } from './connected-instrument.ts';
 import { connectMeter } from './connected-meter.ts';
 import { inTurn } from './in-turn.ts';
+import type { InstrumentLines } from './instrument-lines.ts';
 
 const NOTHING: MeterState = {
   link: 'none',
@@ -22,6 +23,7 @@ const NOTHING: MeterState = {
 export interface MeterHooks {
   readonly clock: Clock;
   readonly intervalMs: number;
+  readonly lines: InstrumentLines;
   open(address: InstrumentAddress): Promise<ByteLink>;
   reading(reading: MeterReading, midMs: number): void;
   changed(): void;
@@ -60,23 +62,27 @@ export function createBenchMeter(hooks: MeterHooks): BenchMeter {
     await leave();
     change({ link: 'connecting', address });
     try {
-      connected = await connectMeter({
-        open: () => hooks.open(address),
-        clock: hooks.clock,
-        intervalMs: hooks.intervalMs,
-        onReading: (reading, at) => {
-          const { quantity, value, overload, decimals } = reading;
-          const pollHz = connected?.rateHz ?? 0;
-          change({ quantity, value, overload, decimals, pollHz, trouble: null });
-          hooks.reading(reading, at.midMs);
+      connected = await connectMeter(
+        {
+          open: () => hooks.open(address),
+          clock: hooks.clock,
+          intervalMs: hooks.intervalMs,
+          onReading: (reading, at) => {
+            const { quantity, value, overload, decimals } = reading;
+            const pollHz = connected?.rateHz ?? 0;
+            change({ quantity, value, overload, decimals, pollHz, trouble: null });
+            hooks.reading(reading, at.midMs);
+          },
+          onTrouble: (trouble) => change({ trouble, value: null, overload: false }),
+          onLost: (trouble) => {
+            change({ link: 'lost', trouble, value: null, overload: false });
+            hooks.lost(trouble);
+          },
+          onBack: () => change({ link: 'live', trouble: null }),
+          onTraffic: hooks.lines.logs.meter.hear,
         },
-        onTrouble: (trouble) => change({ trouble, value: null, overload: false }),
-        onLost: (trouble) => {
-          change({ link: 'lost', trouble, value: null, overload: false });
-          hooks.lost(trouble);
-        },
-        onBack: () => change({ link: 'live', trouble: null }),
-      });
+        hooks.lines.book,
+      );
     } catch (thrown) {
       change({ ...NOTHING, address, trouble: troubleOf(thrown, 'meter') });
       throw thrown;

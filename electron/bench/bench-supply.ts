@@ -7,6 +7,7 @@ import type { Clock } from '../../core/scpi/session-clock.ts';
 import type { Connected } from './connected-instrument.ts';
 import { connectSupply } from './connected-supply.ts';
 import { inTurn } from './in-turn.ts';
+import type { InstrumentLines } from './instrument-lines.ts';
 
 const NOTHING: SupplyState = {
   link: 'none',
@@ -33,6 +34,7 @@ const SETPOINTS_EVERY_MS = 2000;
 export interface SupplyHooks {
   readonly clock: Clock;
   readonly intervalMs: number;
+  readonly lines: InstrumentLines;
   open(address: InstrumentAddress): Promise<ByteLink>;
   reading(reading: SupplyReading, midMs: number): void;
   changed(): void;
@@ -106,21 +108,25 @@ export function createBenchSupply(hooks: SupplyHooks): BenchSupply {
     await leave();
     change({ link: 'connecting', address });
     try {
-      connected = await connectSupply({
-        open: () => hooks.open(address),
-        clock: hooks.clock,
-        intervalMs: hooks.intervalMs,
-        onReading: (reading, at) => onReading(reading, at.midMs),
-        onTrouble: (trouble) => change({ trouble }),
-        onLost: (trouble) => {
-          change({ link: 'lost', trouble, volts: null, amps: null, regulation: null });
-          hooks.lost(trouble);
+      connected = await connectSupply(
+        {
+          open: () => hooks.open(address),
+          clock: hooks.clock,
+          intervalMs: hooks.intervalMs,
+          onReading: (reading, at) => onReading(reading, at.midMs),
+          onTrouble: (trouble) => change({ trouble }),
+          onLost: (trouble) => {
+            change({ link: 'lost', trouble, volts: null, amps: null, regulation: null });
+            hooks.lost(trouble);
+          },
+          onBack: () => {
+            change({ link: 'live', trouble: null });
+            hooks.back();
+          },
+          onTraffic: hooks.lines.logs.supply.hear,
         },
-        onBack: () => {
-          change({ link: 'live', trouble: null });
-          hooks.back();
-        },
-      });
+        hooks.lines.book,
+      );
     } catch (thrown) {
       change({ ...NOTHING, address, trouble: troubleOf(thrown, 'supply') });
       throw thrown;

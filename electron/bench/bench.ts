@@ -15,6 +15,7 @@ import { createBenchMeter } from './bench-meter.ts';
 import { createBenchRecorder } from './bench-recorder.ts';
 import { createBenchSafety, type SafetyOptions } from './bench-safety.ts';
 import { createBenchSupply } from './bench-supply.ts';
+import type { InstrumentLines } from './instrument-lines.ts';
 import { keepAddresses, readAddresses } from './remembered-addresses.ts';
 
 const SUPPLY_POLL_MS = 50;
@@ -38,6 +39,7 @@ export interface BenchOptions extends SafetyOptions {
   /** Where the chosen instruments are remembered. */
   readonly addressFile: string;
   readonly seed: number;
+  readonly lines: InstrumentLines;
   /** Who else hears each reading, after guard and recorder. */
   meterReading?(reading: MeterReading, midMs: number): void;
   supplyReading?(reading: SupplyReading, midMs: number): void;
@@ -129,6 +131,7 @@ export function createBench(options: BenchOptions): Bench {
   const supply = createBenchSupply({
     clock,
     intervalMs: SUPPLY_POLL_MS,
+    lines: options.lines,
     open: (address) => openLink('supply', address, pretend),
     reading: (reading, midMs) => {
       safety.seeReading(reading, midMs);
@@ -148,6 +151,7 @@ export function createBench(options: BenchOptions): Bench {
   const meter = createBenchMeter({
     clock,
     intervalMs: METER_POLL_MS,
+    lines: options.lines,
     open: (address) => openLink('meter', address, pretend),
     reading: (reading, midMs) => options.meterReading?.(reading, midMs),
     changed,
@@ -242,6 +246,7 @@ export function createBench(options: BenchOptions): Bench {
       // Before any instrument: an old watcher that is still at it learns that somebody is back.
       await safety.start();
       timer = setInterval(beat, BEAT_MS);
+      for (const trouble of options.lines.book.troubles) tell('alarmRaised', trouble);
       const chosen = readAddresses(options.addressFile);
       await Promise.all([
         chosen.supply && supply.connect(chosen.supply).catch((t) => alarm(troubleOf(t, 'supply'))),

@@ -4,6 +4,8 @@ import { AttentionPanel } from '../attention/attention-panel.tsx';
 import { useActions, useDeskState } from '../state/use-desk.ts';
 import { ConnectForm } from './connect-form.tsx';
 import { MeterPanel } from './meter-panel.tsx';
+import { PortRow } from './port-row.tsx';
+import { SaveByteLog } from './save-byte-log.tsx';
 import { SupplyPanel } from './supply-panel.tsx';
 
 /** Ports, what is connected, what it reads now, and what went wrong. */
@@ -24,10 +26,12 @@ export function InstrumentsView() {
       <section className="instrument" aria-label="Supply">
         <SupplyPanel supply={bench.supply} />
         <ConnectForm instrument="supply" link={bench.supply.link} ports={found} />
+        <SaveByteLog instrument="supply" />
       </section>
       <section className="instrument" aria-label="Meter">
         <MeterPanel meter={bench.meter} />
         <ConnectForm instrument="meter" link={bench.meter.link} ports={found} />
+        <SaveByteLog instrument="meter" />
       </section>
       <AttentionPanel />
       <section className="ports" aria-label="Ports">
@@ -45,9 +49,7 @@ export function InstrumentsView() {
         )}
         <ol>
           {found.map((port) => (
-            <li key={port.path} className="part-line">
-              <strong>{port.path}</strong> <span className="quiet">{port.about}</span>
-            </li>
+            <PortRow key={port.path} port={port} />
           ))}
         </ol>
         <p className="quiet">

@@ -4,6 +4,7 @@ import { createInterface } from 'node:readline';
 import type { Events } from '../../core/contract/contract.ts';
 import { troubleOf } from '../../core/errors.ts';
 import { createBench } from '../../electron/bench/bench.ts';
+import { openInstrumentLines } from '../../electron/bench/instrument-lines.ts';
 import { monotonicClock } from '../../electron/bench/monotonic-clock.ts';
 import { keepAddresses } from '../../electron/bench/remembered-addresses.ts';
 import { openLedger } from '../../electron/ledger/ledger-client.ts';
@@ -28,6 +29,11 @@ const addressFile = path.join(dataFolder, 'instruments.json');
 keepAddresses(addressFile, { supply: JSON.parse(address), meter: null });
 let watcherPid: number | null = null;
 const bench = createBench({
+  lines: openInstrumentLines({
+    dialectFolder: path.join(dataFolder, 'dialects'),
+    clock: monotonicClock,
+    wallMs: Date.now,
+  }),
   clock: monotonicClock,
   wallMs: Date.now,
   recorder: ledger.recorder,
@@ -39,10 +45,6 @@ const bench = createBench({
   seed: 1,
   guardFile: path.join(dataFolder, 'guard.json'),
   watchNoteFile: watchNoteFile(dataFolder),
-  markRun: async (id, text) => {
-    const { run } = await ledger.handlers.readRun({ id });
-    await ledger.handlers.addRunNote({ id, atS: run.durationS, text });
-  },
   startWatch: async (hooks) => {
     const host = await hostWatcher({
       ...hooks,
