@@ -36,13 +36,11 @@ export function burstsOf(spans: readonly Span[], board: Board, startsLow: boolea
       continue;
     }
     const up = i;
-    let peak = 0;
     let limited = false;
     let ranTicks = 0;
     while (i < spans.length && !isLowFed(spans[i]!, board) && spans[i]!.piece.feed !== 'off') {
       const span = spans[i]!;
       const level = levelOf(span, board.runV);
-      peak = Math.max(peak, level);
       if (span.piece.feed === 'limit') limited = true;
       if (board.runA !== null && level >= 0.8 * board.runA) ranTicks += span.end - span.start;
       i++;
@@ -53,7 +51,7 @@ export function burstsOf(spans: readonly Span[], board: Board, startsLow: boolea
       down: i,
       riseS: spans[up]!.start / TICKS_PER_SECOND,
       fallS: spans[i]!.start / TICKS_PER_SECOND,
-      peak,
+      peak: heldPeak(spans.slice(up, i), board),
       trough: spans[i]!.piece.amps,
       limited,
       ranS: ranTicks / TICKS_PER_SECOND,
@@ -61,6 +59,19 @@ export function burstsOf(spans: readonly Span[], board: Board, startsLow: boolea
     });
   }
   return bursts;
+}
+
+/** Highest level that a fifth of the burst's time or more stands at: overshoots do not count. */
+function heldPeak(spans: readonly Span[], board: Board): number {
+  const all = spans[spans.length - 1]!.end - spans[0]!.start;
+  let held = 0;
+  let highest = 0;
+  for (const span of spans) {
+    const level = levelOf(span, board.runV);
+    highest = Math.max(highest, level);
+    if (span.end - span.start >= 0.2 * all) held = Math.max(held, level);
+  }
+  return held > 0 ? held : highest;
 }
 
 /** Whether a fed span draws low. */

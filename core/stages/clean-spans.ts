@@ -1,3 +1,4 @@
+import { beginEarlier, joinRise } from './feed-edges.ts';
 import { joinPieces, pieceSd } from './piece.ts';
 import { joinAlike, joinSlopes, type Span, spanS } from './span.ts';
 
@@ -12,7 +13,7 @@ const SPIKE_S = 0.06;
  * `quietA` is the instrument's own noise in amps.
  */
 export function cleanSpans(spans: readonly Span[], quietA: number): Span[] {
-  const levels = joinAlike(easeLimits(spans), quietA);
+  const levels = joinRise(joinAlike(easeLimits(spans), quietA));
   return joinSlopes(joinAlike(joinEdges(levels), quietA));
 }
 
@@ -49,11 +50,9 @@ function joinEdges(spans: readonly Span[]): Span[] {
       const way = Math.sign(span.piece.amps - before.piece.amps);
       while (end + 1 < spans.length && onEdge(spans[end]!, spans[end + 1]!, way)) end++;
     }
-    const target = spans[end]!;
-    if (end > i) {
-      const piece = { ...target.piece, tick: span.start };
-      out.push({ piece, start: span.start, end: target.end });
-    } else out.push(span);
+    let joined = spans[end]!;
+    for (let k = end - 1; k >= i; k--) joined = beginEarlier(joined, spans[k]!);
+    out.push(joined);
     i = end;
   }
   return out;

@@ -6,20 +6,26 @@ import { type Span, spanS } from './span.ts';
 /**
  * A loop with the low draw before its first rise, when that is one of its troughs: it lasts as long
  * as the others, or it follows a first burst straight at output on that was taken for an inrush.
+ * Spans before `notBefore` belong to an earlier loop.
  */
 export function withFirstCycle(
   c: CycleRun,
   spans: readonly Span[],
   board: Board,
   inrushAt: ReadonlyMap<number, number>,
+  notBefore: number,
 ): CycleRun {
   if (c.to <= c.from || spans[c.from - 1]?.piece.feed !== 'on') return c;
   let first = c.from;
-  while (first > 0 && spans[first - 1]!.piece.feed === 'on' && isLow(spans[first - 1]!, board))
+  while (
+    first > notBefore &&
+    spans[first - 1]!.piece.feed === 'on' &&
+    isLow(spans[first - 1]!, board)
+  )
     first--;
   const from = backToFirstPlateau(spans, first, c.from, board);
   const at = from - 1;
-  const low = spans[at];
+  const low = at < notBefore ? undefined : spans[at];
   if (low === undefined || low.piece.feed !== 'on') return { ...c, from };
   const peak = inrushAt.get(low.start);
   const lasted = spanS(low);

@@ -70,7 +70,7 @@ export function backToFirstPlateau(
 
 /** Too short to be a plateau: the edge of a switch caught half-way. */
 function isFleeting(span: Span): boolean {
-  return spanS(span) < 0.2 && span.piece.bins < 3;
+  return spanS(span) < 0.12 || (spanS(span) < 0.2 && span.piece.bins < 3);
 }
 
 /** Whether one low reading in the midst of a draw is a dip that work makes, and no fall. */

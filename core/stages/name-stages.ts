@@ -31,8 +31,8 @@ export function nameStages(
   state: NamingState,
   inrushAt: ReadonlyMap<number, number>,
 ): Named[] {
-  const cycles = findCycles(spans, board, state.ran, state.loop).map((c) =>
-    withFirstCycle(c, spans, board, inrushAt),
+  const cycles = findCycles(spans, board, state.ran, state.loop).map((c, k, all) =>
+    withFirstCycle(c, spans, board, inrushAt, all[k - 1]?.to ?? 0),
   );
   const out: Named[] = [];
   let { climbed, ran } = state;

@@ -11,6 +11,7 @@ import { markCeilings } from './ceiling.ts';
 import { cleanSpans, dropSpikes } from './clean-spans.ts';
 import { splitCreeps } from './creep-stages.ts';
 import { findCycles } from './cycles.ts';
+import { backdateOff } from './feed-edges.ts';
 import { takeInrushes } from './inrush.ts';
 import { nameStages } from './name-stages.ts';
 import { mergeSame, type Named } from './named.ts';
@@ -124,7 +125,8 @@ export class StageHistory {
     const joined = cleanSpans(spansOf(pieces, endTick), quietA);
     const first = boardFrom(joined, settings, this.learned, own);
     const { spans, inrushes } = takeInrushes(joined, first.board);
-    const calm = markCeilings(dropSpikes(spans, first.board.zeroA, quietA), first.board);
+    const fed = backdateOff(dropSpikes(spans, first.board.zeroA, quietA), first.board);
+    const calm = markCeilings(fed, first.board);
     const { board, learned } = boardFrom(calm, settings, this.learned, own);
     const rushed = new Map(inrushes.map((rush) => [rush.tick, rush.peakA]));
     const named = nameStages(calm, board, this.state, rushed);
