@@ -5,6 +5,7 @@ import type { GuardTrip } from '../../core/guard/guard-limit.ts';
 import type { SupplyReading } from '../../core/instruments/supply.ts';
 import type { Clock } from '../../core/scpi/session-clock.ts';
 import type { Stage } from '../../core/stages/stage.ts';
+import type { RecorderCalls } from '../ledger/recorder-calls.ts';
 import type { WatchHost, WatchHostHooks } from '../watch/watch-host.ts';
 import type { WatchNote } from '../watch/watch-lines.ts';
 import { dropWatchNote, readWatchNote } from '../watch/watch-note-file.ts';
@@ -22,8 +23,7 @@ export interface SafetyOptions {
   readonly startWatch: ((hooks: WatchHostHooks) => Promise<WatchHost>) | null;
   readonly guardFile: string;
   readonly watchNoteFile: string;
-  /** Puts what the watcher did on the run that it ended. */
-  markRun(runId: string, text: string): Promise<unknown>;
+  readonly recorder: RecorderCalls;
 }
 
 export interface SafetyParts {
@@ -207,7 +207,8 @@ export function createBenchSafety(options: SafetyOptions, parts: SafetyParts): B
       if (note !== null) {
         alarm(watchNoteTrouble(note));
         if (note.runId !== null) {
-          await options.markRun(note.runId, watchNoteText(note)).catch(() => undefined);
+          const on = { runId: note.runId, text: watchNoteText(note) };
+          await options.recorder.markEndOfRun(on).catch(() => undefined);
         }
       }
       dropWatchNote(options.watchNoteFile);

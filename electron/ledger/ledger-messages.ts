@@ -39,6 +39,7 @@ export const RECORDER_NAMES = [
   'appendMeter',
   'saveReport',
   'endRun',
+  'markEndOfRun',
   'trimLoose',
   'settingsFor',
   'openGates',

@@ -6,14 +6,14 @@ export async function insertRunNote(db: Db, row: RunNoteRow): Promise<void> {
   await db.insertInto('run_notes').values(row).execute();
 }
 
-/** Notes that people added to a run afterwards, as marks. */
+/** Marks that were put on a run afterwards: people's notes, and guard trips learned of too late. */
 export async function notesOfRun(db: Db, runId: string): Promise<readonly Mark[]> {
   const rows = await db
     .selectFrom('run_notes')
-    .select(['at_s', 'text'])
+    .select(['at_s', 'text', 'mark'])
     .where('run_id', '=', runId)
     .orderBy('at_s')
     .orderBy('id')
     .execute();
-  return rows.map((row) => ({ mark: 'note', atS: row.at_s, text: row.text }));
+  return rows.map((row) => ({ mark: row.mark, atS: row.at_s, text: row.text }));
 }

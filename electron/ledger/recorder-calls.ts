@@ -42,6 +42,8 @@ export interface RecorderCalls {
     report: StageReport;
     settings: TrackerSettings;
   }): Promise<Run>;
+  /** Puts a guard trip at the end of a run that the last app left: it was learned of since. */
+  markEndOfRun(run: { runId: string; text: string }): Promise<null>;
   /** Drops recorded stretches of runs without a job that ended before `olderThan`, UTC ms. */
   trimLoose(olderThan: { olderThan: number }): Promise<number>;
   /** Thresholds for a run of this job: its board's good runs, then its notes, then defaults. */

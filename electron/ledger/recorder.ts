@@ -11,6 +11,7 @@ import { LiveRun } from './live-run.ts';
 import type { LiveRuns } from './live-runs.ts';
 import { traceOfMeter } from './meter-columns.ts';
 import { missing } from './missing.ts';
+import { insertRunNote } from './note-store.ts';
 import { writePyramid } from './pyramid-store.ts';
 import type { RecorderCalls } from './recorder-calls.ts';
 import { insertReport } from './report-store.ts';
@@ -119,6 +120,15 @@ export function createRecorder(
       live.forget(runId);
       if (run.kind === 'powered') await parts.signatures.keep(runId, report);
       return runOf(runId);
+    },
+
+    async markEndOfRun({ runId, text }) {
+      const { durationS, jobId } = await runOf(runId);
+      const row = { id: newId(), run_id: runId, at_s: durationS, text, made_at: now() };
+      const insert = (trx: Db) => insertRunNote(trx, { ...row, mark: 'guard-trip' });
+      if (jobId === null) await db.transaction().execute(insert);
+      else await changeJobWith(context, jobId, insert);
+      return null;
     },
 
     trimLoose: ({ olderThan }) => trimLoose(context, live, olderThan),

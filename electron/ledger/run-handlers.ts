@@ -106,7 +106,7 @@ export function createRunHandlers(
     async addRunNote({ id, atS, text }) {
       const run = await readRun(id);
       const row = { id: context.newId(), run_id: id, at_s: atS, text, made_at: context.now() };
-      await change(run, (trx) => insertRunNote(trx, row));
+      await change(run, (trx) => insertRunNote(trx, { ...row, mark: 'note' }));
       return reportOf(run);
     },
 

@@ -173,6 +173,7 @@ export interface RunNoteRow {
   at_s: number;
   text: string;
   made_at: number;
+  mark: 'note' | 'guard-trip';
 }
 
 export interface ReadingRow {

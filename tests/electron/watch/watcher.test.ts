@@ -143,8 +143,8 @@ describe.skipIf(!hasSocat())('the watcher, on a pretend supply in a process of i
     expect(existsSync(watchNoteFile(main.dataFolder))).toBe(false);
     const { report, run } = await next.call('readRun', { id: note.runId! });
     expect(run.kind).toBe('powered');
-    const marks = report.marks.map(({ text }) => text).join('\n');
-    expect(marks).toMatch(/The app ended while power was on/);
+    const trip = report.marks.find(({ mark }) => mark === 'guard-trip');
+    expect(trip?.text).toMatch(/The app ended while power was on/);
     expect((await next.call('benchState', {})).supply.outputOn).toBe(false);
   });
 
