@@ -16,7 +16,7 @@ export function judgeDiode(reading: RailReading, rail: Rail): Omit<JudgedReading
   const source =
     known === null
       ? 'common practice, no source'
-      : `${known.count} known-good readings of this board model`;
+      : `${known.count} known-good ${known.count === 1 ? 'reading' : 'readings'} of this board model`;
   const value = reading.value ?? Number.NaN;
   const arithmetic =
     reading.overload || reading.value === null

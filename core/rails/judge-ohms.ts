@@ -206,7 +206,8 @@ function cannot(reason: string, arithmetic: string): Judgement {
 }
 
 function goodSource(rail: Rail): string {
-  return `${rail.expectedOhms?.count ?? 0} known-good readings of this board model`;
+  const count = rail.expectedOhms?.count ?? 0;
+  return `${count} known-good ${count === 1 ? 'reading' : 'readings'} of this board model`;
 }
 
 function say(ohms: number): string {

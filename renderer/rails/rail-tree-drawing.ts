@@ -36,11 +36,14 @@ export interface TreeDrawing {
 
 /** Where every rail, feed and enable of a board is drawn, in px; inputs on the left. */
 export function drawTree(board: BoardModel, places: readonly RailPlace[]): TreeDrawing {
+  const tallest = Math.max(0, ...places.map(({ row }) => row));
   const at = new Map(
-    places.map(({ rail, column, row }) => [
-      rail,
-      { name: rail, x: EDGE + column * COLUMN_PITCH, y: EDGE + row * ROW_PITCH },
-    ]),
+    places.map(({ rail, column, row }) => {
+      const last = Math.max(...places.map((one) => (one.column === column ? one.row : 0)));
+      // Short columns stand in the middle of the tallest: feeds fan out both ways.
+      const y = EDGE + (row + (tallest - last) / 2) * ROW_PITCH;
+      return [rail, { name: rail, x: EDGE + column * COLUMN_PITCH, y }];
+    }),
   );
   const feeds: DrawnFeed[] = [];
   const enables: { key: string; path: string }[] = [];

@@ -1,4 +1,4 @@
-import { useMemo } from 'react';
+import { useEffect, useMemo, useRef } from 'react';
 import type { BoardModel } from '../../core/rails/board-model.ts';
 import type { JobWalk } from '../../core/rails/job-walk.ts';
 import type { RailPlace } from '../../core/rails/lay-out-rails.ts';
@@ -26,10 +26,20 @@ interface Props {
 export function RailTree({ board, places, lines, picked = null, onPick }: Props) {
   const drawing = useMemo(() => drawTree(board, places), [board, places]);
   const { width, height } = drawing;
+  const frame = useRef<HTMLElement | null>(null);
+  useEffect(() => {
+    const node = drawing.rails.find(({ name }) => name === picked);
+    const seen = frame.current;
+    if (node === undefined || seen === null) return;
+    // Only sideways: the page stays where the reader left it.
+    const isSeen =
+      node.x >= seen.scrollLeft && node.x + NODE_WIDTH <= seen.scrollLeft + seen.clientWidth;
+    if (!isSeen) seen.scrollLeft = node.x - (seen.clientWidth - NODE_WIDTH) / 2;
+  }, [picked, drawing]);
   const railOf = (name: string) => board.rails.find((rail) => rail.name === name);
   const lineOf = (name: string) => lines?.find(({ rail }) => rail.name === name);
   return (
-    <figure className="rail-tree" aria-label={`Rails of ${board.name}`}>
+    <figure ref={frame} className="rail-tree" aria-label={`Rails of ${board.name}`}>
       <div className="rail-tree-paper" style={{ width, height }}>
         <svg width={width} height={height} viewBox={`0 0 ${width} ${height}`} aria-hidden="true">
           {drawing.enables.map(({ key, path }) => (
