@@ -2,6 +2,7 @@ import { useCallback, useEffect, useRef, useState } from 'react';
 import { type Happening, meanwhile, type SeenRun } from '../../core/attention/meanwhile.ts';
 import { useHands } from '../probing/use-hands.ts';
 import { useActions, useDesk, useDeskState } from '../state/use-desk.ts';
+import { reasonWords } from '../strip/reason-words.ts';
 import { createAway } from './away.ts';
 
 const MOST_RUNS = 6;
@@ -63,9 +64,9 @@ export function MeanwhilePanel() {
       <h2>While you were away</h2>
       <ol>
         {shown.map((one) => (
-          <li key={`${one.atMs} ${one.text}`} title={one.text}>
+          <li key={`${one.atMs} ${one.text}`} title={reasonWords(one.text)}>
             <span className="quiet">{new Date(one.atMs).toLocaleTimeString()}</span>
-            <span>{one.text}</span>
+            <span>{reasonWords(one.text)}</span>
           </li>
         ))}
       </ol>
