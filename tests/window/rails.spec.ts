@@ -216,7 +216,7 @@ test('after the part is changed the same points come first, and the record sets 
     .locator('.rail-working')
     .getByLabel(/^From a good board/)
     .first()
-    .check();
+    .click();
   await expect
     .poll(async () => {
       const known = await mustAsk(page, 'readBoard', { name: 'Tern 14' });
