@@ -1,9 +1,11 @@
 import type { BrowserWindow } from 'electron';
 import type { Trouble } from '../../core/errors.ts';
+import { APP_ORIGIN } from './app-protocol.ts';
 
 /** A second crash of the window within this time means that nobody can see the draw any more. */
 const CRASHES_WITHIN_MS = 60_000;
-const RELOAD_AFTER_MS = 200;
+const LOAD_AFTER_MS = 200;
+const LOAD_AGAIN_MS = 3000;
 
 interface WatchedBench {
   readonly isOutputOn: boolean;
@@ -40,8 +42,14 @@ export function keepWindowAlive(
       }),
     );
     // Not from inside this event: the frame that is to be loaded again is still being taken down.
-    setTimeout(() => {
-      if (!window.isDestroyed()) window.reload();
-    }, RELOAD_AFTER_MS);
+    setTimeout(() => loadAgain(window), LOAD_AFTER_MS);
   });
+}
+
+/** Loads the page anew, again and again: right after a crash a load may be lost without a word. */
+function loadAgain(window: BrowserWindow): void {
+  if (window.isDestroyed()) return;
+  const retry = setTimeout(() => loadAgain(window), LOAD_AGAIN_MS);
+  window.webContents.once('did-finish-load', () => clearTimeout(retry));
+  window.loadURL(`${APP_ORIGIN}/index.html`).catch(() => {});
 }

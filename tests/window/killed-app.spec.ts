@@ -67,14 +67,22 @@ test('a window that crashes is opened again, and recording goes on', async () =>
   await mustAsk(page, 'setVolts', { volts: 19, confirmed: true });
   await mustAsk(page, 'outputOn', {});
   await expect.poll(async () => (await mustAsk(page, 'benchState', {})).run?.kind).toBe('powered');
-  await app.evaluate(
-    ({ BrowserWindow }) =>
-      new Promise<void>((opened) => {
-        const { webContents } = BrowserWindow.getAllWindows()[0]!;
-        webContents.once('did-finish-load', () => opened());
-        webContents.forcefullyCrashRenderer();
-      }),
-  );
+  await app.evaluate(({ BrowserWindow }) => {
+    const { webContents } = BrowserWindow.getAllWindows()[0]!;
+    const seen = globalThis as unknown as { loadedAgain: boolean };
+    seen.loadedAgain = false;
+    webContents.once('did-finish-load', () => {
+      seen.loadedAgain = true;
+    });
+    // Not from inside the test's own call: its answer would be lost with the frame.
+    setTimeout(() => webContents.forcefullyCrashRenderer(), 50);
+  });
+  await expect
+    .poll(
+      () => app.evaluate(() => (globalThis as unknown as { loadedAgain: boolean }).loadedAgain),
+      { timeout: 20_000 },
+    )
+    .toBe(true);
   const outputOn = await app.evaluate(({ BrowserWindow }) =>
     BrowserWindow.getAllWindows()[0]!.webContents.executeJavaScript(
       'window.wakeline.benchState({}).then((answer) => answer.value.supply.outputOn)',

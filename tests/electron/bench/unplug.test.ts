@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { connectSupply } from '../../../electron/bench/connected-supply.ts';
 import { monotonicClock } from '../../../electron/bench/monotonic-clock.ts';
 import { openSerialLink } from '../../../electron/bench/serial-link.ts';
+import { nodePath } from '../../support/node-path.ts';
 import { devicePty, hasSocat } from '../../support/pty.ts';
 
 /** Pulls in CI; in full by setting WAKELINE_PULLS to 100. */
@@ -15,7 +16,7 @@ describe.skipIf(!hasSocat())('a cable pulled and put in again and again during a
   it(
     'loses the readings of the gaps and nothing else, and comes back every time',
     async () => {
-      const pty = await devicePty([process.execPath, DEVICE, 'supply']);
+      const pty = await devicePty([nodePath, DEVICE, 'supply']);
       const mids: number[] = [];
       let lost = 0;
       let back = 0;
