@@ -15,7 +15,8 @@ import { type Measure, measure } from './measure.ts';
 const TRIPS = 120;
 const JOBS = 400;
 const LIMIT_A = 0.5;
-const WITHIN_MS = 120_000;
+const WITHIN_MS = 75_000;
+const LEAST_TRIPS = 30;
 const AIM = 'p99 at most 5 ms';
 
 interface Work {
@@ -62,15 +63,18 @@ function keepBusy(page: Page, { jobId, runId }: Work): () => Promise<void> {
   };
 }
 
+/** As many trips as come in the time there is, sorted; throws where they are too few for a p99. */
 async function trips(log: string): Promise<readonly number[]> {
   writeFileSync(log, '');
   const endMs = performance.now() + WITHIN_MS;
   for (;;) {
-    if (performance.now() > endMs) throw new Error(`too few trips within ${WITHIN_MS} ms`);
     await new Promise((resolve) => setTimeout(resolve, 250));
     const times = readFileSync(log, 'utf8').split('\n').filter(Boolean).map(Number);
     // The first ones after a change of work belong to neither.
-    if (times.length >= TRIPS + 5) return times.slice(5).sort((a, b) => a - b);
+    const isEnough = times.length >= TRIPS + 5;
+    if (!isEnough && performance.now() < endMs) continue;
+    if (times.length < LEAST_TRIPS) throw new Error(`${times.length} trips in ${WITHIN_MS} ms`);
+    return times.slice(5).sort((a, b) => a - b);
   }
 }
 
@@ -120,10 +124,17 @@ export async function measureGuardLatency(): Promise<readonly Measure[]> {
       ['p99', 0.99],
       ['max', 1],
     ] as const) {
-      told.push(measure(`Guard, last byte to OFF, idle, ${name}`, at(idle, share), 'ms', AIM));
       told.push(
         measure(
-          `Guard, last byte to OFF, while searching, replaying and printing, ${name}`,
+          `Guard, last byte to OFF, idle, ${name} of ${idle.length}`,
+          at(idle, share),
+          'ms',
+          AIM,
+        ),
+      );
+      told.push(
+        measure(
+          `Guard, last byte to OFF, while searching, replaying and printing, ${name} of ${loaded.length}`,
           at(loaded, share),
           'ms',
           AIM,
@@ -135,6 +146,7 @@ export async function measureGuardLatency(): Promise<readonly Measure[]> {
   } finally {
     await pty.remove();
     display.close();
-    rmSync(folder, { recursive: true, force: true });
+    // The app's own children may still be writing their last.
+    rmSync(folder, { recursive: true, force: true, maxRetries: 20, retryDelay: 250 });
   }
 }
