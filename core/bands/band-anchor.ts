@@ -14,3 +14,9 @@ export const ANCHOR_WORDS: Readonly<Record<Anchor, string>> = {
 export function anchorS(report: StageReport, anchor: Anchor): number | null {
   return zeroOf(report, { by: anchor });
 }
+
+/** Seconds of the run at which the output went off after that moment; infinite while it is on. */
+export function offAfterS(report: StageReport, startS: number): number {
+  const off = report.marks.find(({ mark, atS }) => mark === 'output-off' && atS > startS);
+  return off?.atS ?? Number.POSITIVE_INFINITY;
+}

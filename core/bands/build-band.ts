@@ -2,7 +2,7 @@ import type { Feed } from '../job/job.ts';
 import { isSameFeed } from '../job/known-runs.ts';
 import type { StageReport } from '../stages/stage.ts';
 import type { TraceColumns } from '../trace/sample.ts';
-import { ANCHOR_WORDS, ANCHORS, type Anchor, anchorS } from './band-anchor.ts';
+import { ANCHOR_WORDS, ANCHORS, type Anchor, anchorS, offAfterS } from './band-anchor.ts';
 import { bootVariants } from './boot-variants.ts';
 import {
   BAND_STEP_S,
@@ -69,7 +69,10 @@ function bandAt(
 ): KnownGoodBand[] {
   const timed = runs.flatMap((run) => {
     const startS = anchorS(run.report, anchor);
-    return startS === null ? [] : [{ run, curve: runCurve(run.columns, startS, quantity) }];
+    if (startS === null) return [];
+    // The way down after output off is no part of how a good board draws.
+    const endS = offAfterS(run.report, startS) - BAND_STEP_S;
+    return [{ run, curve: runCurve(run.columns, startS, quantity, endS) }];
   });
   const seen = timed.filter(({ curve }) => curveEnd(curve) > 0);
   if (seen.length === 0) return [];

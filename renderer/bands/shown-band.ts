@@ -1,12 +1,12 @@
-import { ANCHORS, anchorS } from '../../core/bands/band-anchor.ts';
+import { ANCHORS, anchorS, offAfterS } from '../../core/bands/band-anchor.ts';
 import { bandLeavings, type Leaving } from '../../core/bands/band-leavings.ts';
 import {
   BAND_SPAN_S,
+  BAND_STEP_S,
   type BandFound,
   type BandVariant,
   type KnownGoodBand,
 } from '../../core/bands/known-good-band.ts';
-import { BAND_POINTS } from '../../core/bands/run-curve.ts';
 import type { StageReport } from '../../core/stages/stage.ts';
 import { TICKS_PER_SECOND } from '../../core/trace/sample.ts';
 import type { TraceSource } from '../live/trace-source.ts';
@@ -39,8 +39,11 @@ export function shownBand(
     if (band === undefined || startS === null) continue;
     if (band.quantity === 'watts' && !(feedV !== null && feedV > 0)) return null;
     const startTick = Math.round(startS * TICKS_PER_SECOND);
-    const toTick = startTick + BAND_SPAN_S * TICKS_PER_SECOND;
-    const window = source.window(startTick, toTick, BAND_POINTS);
+    // What comes after output off is not judged.
+    const spanS = Math.min(BAND_SPAN_S, offAfterS(report, startS) - BAND_STEP_S - startS);
+    const points = Math.max(1, Math.floor(spanS / BAND_STEP_S));
+    const toTick = startTick + points * BAND_STEP_S * TICKS_PER_SECOND;
+    const window = source.window(startTick, toTick, points);
     const curve = curveOfWindow(window, startTick, band.quantity);
     const { leavings, variant } = bandLeavings(band, curve, startS);
     return {

@@ -136,6 +136,19 @@ describe('buildBand', () => {
     expect(bandLeavings(band!, runCurve(own, 5, 'amps'), 5).leavings).toEqual([]);
   });
 
+  it('leaves the way down after output off out of the band', () => {
+    const off = (atS: number): Mark => ({ mark: 'output-off', atS, text: '' });
+    const ended = [0.97, 1, 1.03].map((stretch, i) => {
+      const columns = inventedRun(board, { stretch, seconds: 31, noise });
+      columns.amps.fill(0, 30 * 20);
+      const run = { report: report({ marks: [off(30)], stages: [] }), columns };
+      return good(`ended ${i}`, {}, run);
+    });
+    const band = ask(ended).bands[0]!;
+    expect(band.variants[0]!.low.length * BAND_STEP_S).toBeCloseTo(29.8, 5);
+    expect(band.variants[0]!.low.at(-1)).toBeGreaterThan(0.3);
+  });
+
   it('judges nothing where no good run has readings', () => {
     const short = [good('short', { seconds: 6 })];
     expect(judge(short, stalls, { seconds: 40 }).judgedToS).toBeCloseTo(6, 5);

@@ -44,6 +44,13 @@ describe('shownBand', () => {
     expect(shown.leavings[0]!.fromS).toBeLessThan(15);
   });
 
+  it('does not judge what comes after output off', () => {
+    const off: Mark = { mark: 'output-off', atS: 40, text: '' };
+    const ended = trace(board, 7);
+    ended.all().amps.fill(0, 40 * 20);
+    expect(shownBand(found, said([wake(7), off]), ended, 12)!.leavings).toEqual([]);
+  });
+
   it('falls back to output on without a wake request', () => {
     expect(shownBand(found, said([]), trace(board, 2), 12)!.band.anchor).toBe('output-on');
   });
