@@ -41,7 +41,10 @@ export interface BenchSafety {
   readonly isWatcherReady: boolean;
   seeReading(reading: SupplyReading, midMs: number): void;
   seeStages(runId: string, stages: readonly Stage[]): void;
-  /** Before output on: the watcher has confirmed that it would switch it off. Throws `gate-closed`. */
+  /**
+   * Before output on: the supply's own trips are set, and the watcher has confirmed that it would
+   * switch off. Throws `gate-closed`, or what the supply refused.
+   */
   beforeOutputOn(): Promise<void>;
   /** Tells the watcher how things are; often. */
   beat(): void;
@@ -84,6 +87,13 @@ export function createBenchSafety(options: SafetyOptions, parts: SafetyParts): B
   const order = () => watch.order(clock.nowMs() < armedUntilMs ? parts.supply() : undefined);
 
   const mayBeOn = () => order().supplies.some((supply) => supply.isOn);
+
+  /** Sets the supply's own trips where some are asked for: it may be another supply than last time. */
+  async function protect(): Promise<void> {
+    const { own } = inForce();
+    if (own.overV === null && own.overA === null) return;
+    ownSet = await parts.supply().driver().setOwnProtection(own);
+  }
 
   /** Switches off now; whatever goes wrong is an alarm. */
   function off(): void {
@@ -168,11 +178,8 @@ export function createBenchSafety(options: SafetyOptions, parts: SafetyParts): B
       async changed(next) {
         file = next;
         guard.use(inForce());
-        const { own } = inForce();
-        if (own.overV !== null || own.overA !== null) {
-          ownSet = await parts.supply().driver().setOwnProtection(own);
-        }
         parts.changed();
+        if (parts.supply().state.link === 'live') await protect();
       },
     }),
     get isWatcherReady() {
@@ -183,6 +190,7 @@ export function createBenchSafety(options: SafetyOptions, parts: SafetyParts): B
     },
     seeStages: guard.seeStages,
     async beforeOutputOn() {
+      await protect();
       if (options.startWatch === null) return;
       armedUntilMs = clock.nowMs() + ARMED_MS;
       if (host !== null) return host.confirm(order());

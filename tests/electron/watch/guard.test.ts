@@ -91,6 +91,17 @@ describe.skipIf(!hasSocat())('the guard on a run, over a pseudo-terminal', () =>
     );
   });
 
+  it('sets them again before output on: it may be another supply than last time', async () => {
+    const counted = async () => {
+      const log = (await pretend.hands({ do: 'log' })) as { command: string }[];
+      return log.filter(({ command }) => command === 'VOLT:PROT 21').length;
+    };
+    const before = await counted();
+    await main.call('outputOn', {});
+    expect(await counted()).toBe(before + 1);
+    await main.call('outputOff', {});
+  });
+
   it('refuses a limit that this supply can never reach, and keeps the ones in force', async () => {
     await expect(
       main.call('setGuardLimits', {
