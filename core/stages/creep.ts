@@ -2,7 +2,7 @@ import { TICKS_PER_SECOND } from '../trace/sample.ts';
 import { fitLine } from '../trace/straight-line.ts';
 import { blockNoise, straightLines } from './bent-line.ts';
 import type { Ammeter } from './board.ts';
-import type { Block } from './piece.ts';
+import { type Block, joinBlocks } from './piece.ts';
 
 /** A stretch of steady slope, in amps from its start to its end. */
 export interface Creep {
@@ -27,8 +27,9 @@ const BUSY_SHARE = 0.2;
  * lines, of which those count that change by 10 % of their level or more over 6 s or more, evenly
  * (a charging capacitor does most of its change at once and does not count).
  */
-export function findCreeps(blocks: readonly Block[], endTick: number, ammeter: Ammeter): Creep[] {
+export function findCreeps(fine: readonly Block[], endTick: number, ammeter: Ammeter): Creep[] {
   const { countA, quietA } = ammeter;
+  const blocks = untilWhite(fine, countA);
   const n = blocks.length;
   if (n < 2 * LEAST_BLOCKS) return [];
   if ((endTick - blocks[0]!.tick) / TICKS_PER_SECOND < SHORTEST_S) return [];
@@ -71,6 +72,30 @@ export function findCreeps(blocks: readonly Block[], endTick: number, ammeter: A
     } else found.push(creep);
   }
   return found;
+}
+
+/** Blocks that lines are fitted to at least. */
+const ENOUGH = 24;
+
+/**
+ * Joins blocks by fours when their noise does not average out: lines through a draw that wanders
+ * would follow the wander.
+ */
+function untilWhite(blocks: readonly Block[], countA: number): readonly Block[] {
+  if (blocks.length < 4 * ENOUGH) return blocks;
+  const coarse: Block[] = [];
+  for (let i = 0; i < blocks.length; i += 4) {
+    let block = blocks[i]!;
+    for (const next of blocks.slice(i + 1, i + 4)) block = joinBlocks(block, next);
+    coarse.push(block);
+  }
+  const noise = (of: readonly Block[]) =>
+    blockNoise(
+      of.map((b) => b.amps),
+      0,
+    );
+  // White noise halves; what stays above 0.8 of it, and above the count, is the draw's own.
+  return noise(coarse) > Math.max(0.8 * noise(blocks), countA / 2) ? coarse : blocks;
 }
 
 /** Whether a slope of a draw that moves with work is long and large enough to be one of its own. */

@@ -128,7 +128,8 @@ function addBlock(piece: Piece, block: Block): void {
   piece.blocks = coarser(piece.blocks, piece.blockTicks);
 }
 
-function joinBlocks(a: Block, b: Block): Block {
+/** Two neighbouring blocks as one. */
+export function joinBlocks(a: Block, b: Block): Block {
   const bins = a.bins + b.bins;
   return { tick: a.tick, bins, amps: a.amps + ((b.amps - a.amps) * b.bins) / bins };
 }

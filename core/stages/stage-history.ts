@@ -211,8 +211,9 @@ function quietest(pieces: readonly Piece[], ammeter: Ammeter): number {
   for (const p of pieces) all += p.diffs;
   // Of many short pieces the quietest is quiet by luck: then only long ones count.
   const least = all > 200 ? 20 : 2;
+  const few = all > 200 ? 20 : 1;
   for (const p of pieces) {
-    if (p.diffs < least) continue;
+    if (p.diffs < (p.feed === 'off' ? Math.min(least, few) : least)) continue;
     const own = Math.sqrt(p.diffSquares / (2 * p.diffs)) * (1 + 1.5 / Math.sqrt(p.diffs));
     quiet = Math.min(quiet, own);
   }

@@ -1,6 +1,7 @@
 import { type TrackerSettings, UNKNOWN_BOARD } from '../../core/stages/stage.ts';
 import { MAKERS } from './drawn-boards.ts';
 import { Dice, type DrawnDraw, logDraw } from './drawn-draws.ts';
+import { roughenDraw } from './roughen-draw.ts';
 
 /** One labelled draw of the corpus, and how it was logged. */
 export interface CorpusDraw {
@@ -20,13 +21,14 @@ export const CORPUS_RATES = [1, 5, 20, 100, 1000];
  * Every described draw for each seed at each rate, with noise x1, x3 or x10, 1 or 10 mA of
  * resolution or none, losses, and the supply's word on its regulation in a third of them. What
  * happens within two readings is left out: nobody could see it. So is a change of feed without
- * volts.
+ * volts. `rough` draws them less tidily (`roughen-draw.ts`).
  */
 export function* drawnCorpus(
   from: number,
   seeds: number,
   volts: boolean,
   only = '',
+  rough = false,
 ): Generator<CorpusDraw> {
   for (const [maker, make] of Object.entries(MAKERS)) {
     if (!maker.includes(only) || (!volts && maker.includes('feed'))) continue;
@@ -49,7 +51,8 @@ export function* drawnCorpus(
           volts,
           regulation: volts && dice.next() < 0.3,
         };
-        const draw = logDraw(board.stretches, logging, dice);
+        const stretches = rough ? roughenDraw(board.stretches, dice) : board.stretches;
+        const draw = logDraw(stretches, logging, dice);
         const settings = { ...UNKNOWN_BOARD, ...board.settings };
         yield { maker, seed, hz, noise, countA, draw, settings };
       }

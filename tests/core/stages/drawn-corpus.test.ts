@@ -36,6 +36,11 @@ describe('draws written from descriptions, 1 to 1,000 Hz, noise x1 to x10, 1 and
     }
   });
 
+  it('are named as well when edges, volts and levels are less tidy', () => {
+    const rough = score(drawnCorpus(FIRST_SEED, 2, true, '', true), true);
+    expect(rough.macroF1(), rough.matrix()).toBeGreaterThan(0.95);
+  });
+
   it('lose little without volts, and more without the running level, which says so', () => {
     const withoutVolts = score(drawnCorpus(FIRST_SEED, 2, false), true, true);
     expect(withoutVolts.macroF1(), withoutVolts.matrix()).toBeGreaterThan(0.92);
