@@ -4,9 +4,11 @@ import { attentionCalls } from './attention-calls.ts';
 import { type BenchEvents, benchCalls } from './bench-calls.ts';
 import { boardCalls } from './board-calls.ts';
 import type { AnswerOf, ArgsOf } from './call.ts';
+import { evidenceCalls } from './evidence-calls.ts';
 import { guardCalls } from './guard-calls.ts';
 import { jobCalls } from './job-calls.ts';
 import { matchCalls } from './match-calls.ts';
+import { partCalls } from './part-calls.ts';
 import { type ProbingEvents, probingCalls } from './probing-calls.ts';
 import { runCalls } from './run-calls.ts';
 import { setupCalls } from './setup-calls.ts';
@@ -19,9 +21,11 @@ export const calls = {
   ...attentionCalls,
   ...benchCalls,
   ...boardCalls,
+  ...evidenceCalls,
   ...guardCalls,
   ...jobCalls,
   ...matchCalls,
+  ...partCalls,
   ...probingCalls,
   ...runCalls,
   ...setupCalls,

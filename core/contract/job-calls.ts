@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import type { ChecklistItem, Job, JobLine, JobWhole, Part, Reading } from '../job/job.ts';
 import { answers } from './call.ts';
+import { caseDetails } from './evidence-calls.ts';
 import { id, jobFields, line, note, outcomeFields, partFields, readingFields } from './fields.ts';
 
 /** Calls about jobs: answered by the ledger worker. */
@@ -9,8 +10,10 @@ export const jobCalls = {
   createJob: answers<Job>()(jobFields),
   changeJob: answers<Job>()(z.object({ id, fields: jobFields.partial() })),
   setJobState: answers<Job>()(z.object({ id, state: z.enum(['open', 'waiting']) })),
-  /** Closes the job with its outcome. */
-  closeJob: answers<Job>()(z.object({ id, outcome: outcomeFields })),
+  /** Closes the job with its outcome; refused while a part is left off for a test. */
+  closeJob: answers<Job>()(
+    z.object({ id, outcome: outcomeFields, details: caseDetails.optional() }),
+  ),
   /** Newest first; every word of `search` must occur somewhere in the job. */
   listJobs: answers<readonly JobLine[]>()(
     z.object({ search: line, limit: z.number().int().min(1).max(500) }),

@@ -2,9 +2,13 @@ import { itemsAtIntake, type NewItem } from '../../core/checklist/new-items.ts';
 import { templateFor } from '../../core/checklist/template.ts';
 import type { Handlers } from '../../core/contract/contract.ts';
 import type { jobCalls } from '../../core/contract/job-calls.ts';
-import type { Job, Liquid } from '../../core/job/job.ts';
+import { undecidedParts } from '../../core/donors/part-facts.ts';
+import { WakelineError } from '../../core/errors.ts';
+import type { Sight } from '../../core/evidence/past-case.ts';
+import type { Job, Liquid, Part } from '../../core/job/job.ts';
 import { boardKey, serialKey } from '../../core/job/same-thing.ts';
 import { searchWords } from '../../core/job/search-words.ts';
+import { insertCaseDetails } from './case-store.ts';
 import { changeJobWith } from './change-job.ts';
 import { linkComebacks } from './comeback-store.ts';
 import { checklistOf } from './item-handlers.ts';
@@ -14,6 +18,8 @@ import { findJobRow, insertJobRow, jobColumns, jobOfRow, updateJobRow } from './
 import type { Db, LedgerContext } from './ledger-context.ts';
 import { missing } from './missing.ts';
 import { insertOutcome } from './outcome-store.ts';
+import { detailsOfJob } from './part-detail-store.ts';
+import { partsOfJob } from './part-store.ts';
 import { refreshSearchText } from './search-text-store.ts';
 import { takeJobNumber } from './setting-store.ts';
 import type { JobRow } from './tables.ts';
@@ -27,7 +33,10 @@ type JobHandlers = Handlers<
 >;
 
 /** The window's calls about jobs themselves. */
-export function createJobHandlers(context: LedgerContext): JobHandlers {
+export function createJobHandlers(
+  context: LedgerContext,
+  sightsOf: (jobId: string) => Promise<readonly Sight[]>,
+): JobHandlers {
   const { db, newId, now, jobChanged } = context;
 
   const readJob = async (id: string): Promise<Job> => {
@@ -109,9 +118,13 @@ export function createJobHandlers(context: LedgerContext): JobHandlers {
       return readJob(id);
     },
 
-    async closeJob({ id, outcome }) {
+    async closeJob({ id, outcome, details }) {
+      const sights = details === undefined ? [] : await sightsOf(id);
       await changeJobWith(context, id, async (trx) => {
-        await insertOutcome(trx, newId(), id, { ...outcome, closedAt: now() });
+        refuseLeftOff(undecidedParts(await partsOfJob(trx, id), await detailsOfJob(trx, id)));
+        const outcomeId = newId();
+        await insertOutcome(trx, outcomeId, id, { ...outcome, closedAt: now() });
+        if (details !== undefined) await insertCaseDetails(trx, outcomeId, details, sights);
         await updateJobRow(trx, id, { state: 'closed' });
       });
       return readJob(id);
@@ -126,6 +139,18 @@ export function createJobHandlers(context: LedgerContext): JobHandlers {
       return whole;
     },
   };
+}
+
+/** Running without a part is a test, not how a job ends. */
+function refuseLeftOff(parts: readonly Part[]): void {
+  const names = parts.map(({ designator }) => designator).join(', ');
+  if (parts.length === 0) return;
+  throw new WakelineError({
+    code: 'gate-closed',
+    what: `${names} ${parts.length === 1 ? 'is' : 'are'} left off for a test, and nobody decided what becomes of that`,
+    where: 'closing the job',
+    todo: 'Fit the part, or say under Parts that it stays off and why. Then close the job.',
+  });
 }
 
 /** Steps that a fitted part called for: no template takes them away again. */

@@ -1,8 +1,10 @@
 import { Worker } from 'node:worker_threads';
 import type { boardCalls } from '../../core/contract/board-calls.ts';
 import type { Handlers } from '../../core/contract/contract.ts';
+import type { evidenceCalls } from '../../core/contract/evidence-calls.ts';
 import type { jobCalls } from '../../core/contract/job-calls.ts';
 import type { matchCalls } from '../../core/contract/match-calls.ts';
+import type { partCalls } from '../../core/contract/part-calls.ts';
 import type { runCalls } from '../../core/contract/run-calls.ts';
 import type { TraceProgress } from '../../core/contract/trace-file-calls.ts';
 import { type Trouble, WakelineError } from '../../core/errors.ts';
@@ -21,7 +23,12 @@ import type { TraceFiles } from './trace-files.ts';
 export interface Ledger {
   readonly path: string;
   readonly handlers: Handlers<
-    typeof boardCalls & typeof jobCalls & typeof matchCalls & typeof runCalls
+    typeof boardCalls &
+      typeof evidenceCalls &
+      typeof jobCalls &
+      typeof matchCalls &
+      typeof partCalls &
+      typeof runCalls
   >;
   readonly recorder: RecorderCalls;
   readonly files: TraceFiles;

@@ -1,6 +1,8 @@
 import { boardCalls } from '../../core/contract/board-calls.ts';
+import { evidenceCalls } from '../../core/contract/evidence-calls.ts';
 import { jobCalls } from '../../core/contract/job-calls.ts';
 import { matchCalls } from '../../core/contract/match-calls.ts';
+import { partCalls } from '../../core/contract/part-calls.ts';
 import { runCalls } from '../../core/contract/run-calls.ts';
 import type { TraceProgress } from '../../core/contract/trace-file-calls.ts';
 import type { Result, Trouble } from '../../core/errors.ts';
@@ -54,8 +56,10 @@ export const FILE_NAMES = [
 /** Names of the window's calls that the ledger answers. */
 export const HANDLER_NAMES = Object.keys({
   ...boardCalls,
+  ...evidenceCalls,
   ...jobCalls,
   ...matchCalls,
+  ...partCalls,
   ...runCalls,
 }) as readonly (keyof Ledger['handlers'])[];
 

@@ -5,6 +5,12 @@ const THINGS = {
   run: ['There is no run with this id', 'Open the job again; the run may have been deleted.'],
   item: ['This job has no such step', 'Open the job again; its checklist may have changed.'],
   reading: ['There is no reading with this id', 'Open the job again; it may have been deleted.'],
+  'donor board': [
+    'There is no donor board with this id on the shelves',
+    'Open the donors again; it may have been scrapped.',
+  ],
+  cause: ['There is no cause with this key', 'Open the outcome again and choose one.'],
+  question: ['There is no question with this key', 'Open the job again.'],
   part: ['There is no part with this id', 'Open the job again; it may have been deleted.'],
 } as const;
 

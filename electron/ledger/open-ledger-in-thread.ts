@@ -1,8 +1,11 @@
 import type BetterSqlite from 'better-sqlite3';
 import type { Migration } from 'kysely/migration';
 import type { TraceProgress } from '../../core/contract/trace-file-calls.ts';
+import { sightOf } from '../../core/evidence/past-case.ts';
 import { createBinHandlers } from './bin-handlers.ts';
 import { createBoardHandlers } from './board-handlers.ts';
+import { createDonorHandlers } from './donor-handlers.ts';
+import { createEvidenceHandlers, jobFindings } from './evidence-handlers.ts';
 import { createIds } from './ids.ts';
 import { createItemHandlers } from './item-handlers.ts';
 import { createJobHandlers } from './job-handlers.ts';
@@ -56,6 +59,15 @@ export async function openLedgerInThread(o: LedgerPlace): Promise<Ledger> {
   const runHandlers = createRunHandlers(context, { live, reader, recovered });
   const { readRun } = runHandlers;
   const recorder = createRecorder(context, { live, reader, signatures });
+  const railHandlers = createRailHandlers(context);
+  const partHandlers = createPartHandlers(context);
+  const sources = {
+    reportOf: async (id: string) => (await readRun({ id })).report,
+    walkOf: async (jobId: string) =>
+      (await railHandlers.railWalk({ jobId, state: null, isPowered: false })).job,
+  };
+  const sightsOf = async (jobId: string) =>
+    (await jobFindings(db, jobId, sources)).map(({ key }) => sightOf(key));
   const reclaimRoom = () => {
     signatures.forget();
     reclaim(sqlite);
@@ -63,12 +75,14 @@ export async function openLedgerInThread(o: LedgerPlace): Promise<Ledger> {
   return {
     path: o.path,
     handlers: inPlainWords(o.path, {
-      ...createJobHandlers(context),
+      ...createJobHandlers(context, sightsOf),
       ...createBoardHandlers(context),
-      ...createRailHandlers(context),
+      ...railHandlers,
       ...createItemHandlers(context),
       ...createReadingHandlers(context),
-      ...createPartHandlers(context),
+      ...partHandlers,
+      ...createDonorHandlers(context, partHandlers.addPart),
+      ...createEvidenceHandlers(context, sources),
       ...createBinHandlers(context, { live, reader, reclaim: reclaimRoom }),
       ...runHandlers,
       ...createMatchHandlers(context, {

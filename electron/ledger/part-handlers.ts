@@ -3,6 +3,7 @@ import { itemsAfterFit } from '../../core/checklist/new-items.ts';
 import { templateFor } from '../../core/checklist/template.ts';
 import type { Handlers } from '../../core/contract/contract.ts';
 import type { jobCalls } from '../../core/contract/job-calls.ts';
+import { NO_DETAILS } from '../../core/donors/donor-board.ts';
 import type { ChecklistItem, Part } from '../../core/job/job.ts';
 import { changeJobWith } from './change-job.ts';
 import { checklistOf } from './item-handlers.ts';
@@ -10,6 +11,7 @@ import { insertItems, updateItem } from './item-store.ts';
 import { findJobRow } from './job-store.ts';
 import type { Db, LedgerContext } from './ledger-context.ts';
 import { missing } from './missing.ts';
+import { readSpecAgain, writeDetails } from './part-detail-store.ts';
 import { findPart, insertPart, updatePart } from './part-store.ts';
 import { readingsOfJob } from './reading-store.ts';
 
@@ -49,6 +51,7 @@ export function createPartHandlers(context: LedgerContext): PartHandlers {
       changeJobWith(context, jobId, async (db) => {
         const part: Part = { ...fields, id: newId(), jobId, at: context.now() };
         await insertPart(db, part);
+        await writeDetails(db, part, NO_DETAILS);
         await follow(db, part);
         return part;
       }),
@@ -59,6 +62,7 @@ export function createPartHandlers(context: LedgerContext): PartHandlers {
       return changeJobWith(context, before.jobId, async (db) => {
         await updatePart(db, id, fields);
         const part: Part = { ...before, ...fields };
+        await readSpecAgain(db, part);
         if (before.action !== part.action) await follow(db, part);
         return part;
       });
