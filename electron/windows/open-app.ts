@@ -1,5 +1,5 @@
 import path from 'node:path';
-import { app, BrowserWindow, globalShortcut, powerMonitor, powerSaveBlocker } from 'electron';
+import { app, BrowserWindow, globalShortcut, powerMonitor } from 'electron';
 import type { Calls, EventName, Events, Handlers } from '../../core/contract/contract.ts';
 import { type Trouble, troubleOf } from '../../core/errors.ts';
 import { createAttention } from '../attention/attention.ts';
@@ -19,6 +19,7 @@ import { openMainWindow } from './main-window.ts';
 import { createReadoutWindow } from './readout-window.ts';
 import { setupHandlers } from './setup-handlers.ts';
 import { showNotice } from './show-notice.ts';
+import { sleepBlocker } from './sleep-blocker.ts';
 import { traceFileHandlers } from './trace-file-handlers.ts';
 import { keepWindowAlive } from './window-policy.ts';
 import { withBoardFacts } from './with-board-facts.ts';
@@ -35,7 +36,7 @@ export async function openApp(o: { out: string; ledgerPath: string }): Promise<v
   const readout = createReadoutWindow(preload, path.join(dataFolder, 'readout-window.json'));
   const attention = createAttention({
     file: path.join(dataFolder, 'attention.json'),
-    blocker: powerSaveBlocker,
+    blocker: sleepBlocker(),
     show: (notice) => showNotice(notice, () => window?.focus()),
   });
   const say = <E extends EventName>(event: E, fact: Events[E]) => {
