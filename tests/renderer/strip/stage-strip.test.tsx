@@ -22,6 +22,7 @@ const stages: Stage[] = STAGE_IDS.map((stage, i) => ({
 }));
 const html = renderToStaticMarkup(
   <StageStrip
+    runId="run"
     range={{ fromTick: 0, toTick: STAGE_IDS.length * 10_000 }}
     report={{ stages } as unknown as StageReport}
     endTick={STAGE_IDS.length * 10_000}
