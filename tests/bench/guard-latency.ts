@@ -1,3 +1,4 @@
+import { spawn } from 'node:child_process';
 import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
@@ -7,7 +8,6 @@ import { openDisplay } from '../../electron/runtime/display.ts';
 import { mustAsk } from '../support/ask-app.ts';
 import { launchApp } from '../support/launch-app.ts';
 import { jobFields } from '../support/ledger-samples.ts';
-import { devicePty } from '../support/pty.ts';
 import { seedLedger } from '../support/seed-ledger.ts';
 import { seedLongRun } from './first-plot.ts';
 import { type Measure, measure } from './measure.ts';
@@ -90,7 +90,11 @@ export async function measureGuardLatency(): Promise<readonly Measure[]> {
   const folder = mkdtempSync(path.join(tmpdir(), 'wakeline-latency-'));
   const log = path.join(folder, 'trips');
   const script = path.join(import.meta.dirname, 'tripping-device.ts');
-  const pty = await devicePty([process.execPath, script, log]);
+  const port = path.join(folder, 'supply');
+  const device = spawn(process.execPath, [script, port, log], {
+    stdio: ['ignore', 'pipe', 'inherit'],
+  });
+  await new Promise((resolve) => device.stdout.once('data', resolve));
   try {
     const work = await seed(path.join(folder, 'ledger.sqlite'));
     const { app, page, close } = await launchApp({ dataFolder: folder, env: display.env });
@@ -103,7 +107,7 @@ export async function measureGuardLatency(): Promise<readonly Measure[]> {
     while (!(await mustAsk(page, 'benchState', {})).watcherReady) await page.waitForTimeout(50);
     await mustAsk(page, 'connect', {
       role: 'supply',
-      address: { by: 'serial', path: pty.path, baud: 115_200 },
+      address: { by: 'serial', path: port, baud: 115_200 },
     });
     await mustAsk(page, 'setGuardLimits', {
       jobId: null,
@@ -144,7 +148,7 @@ export async function measureGuardLatency(): Promise<readonly Measure[]> {
     }
     return told;
   } finally {
-    await pty.remove();
+    device.kill();
     display.close();
     // The app's own children may still be writing their last.
     rmSync(folder, { recursive: true, force: true, maxRetries: 20, retryDelay: 250 });
