@@ -1,6 +1,7 @@
 import { MeanwhilePanel } from './attention/meanwhile-panel.tsx';
 import { BoardsView } from './boards/boards-view.tsx';
 import { CompareView } from './compare/compare-view.tsx';
+import { DonorsView } from './donors/donors-view.tsx';
 import { AlarmLine } from './frame/alarm-line.tsx';
 import { Heard } from './frame/heard.tsx';
 import { TopBar } from './frame/top-bar.tsx';
@@ -33,6 +34,7 @@ export function App() {
         {view === 'compare' && <CompareView />}
         {view === 'rails' && <RailsView />}
         {view === 'boards' && <BoardsView />}
+        {view === 'donors' && <DonorsView />}
       </ViewGuard>
       <Heard />
       <Sounds />

@@ -15,6 +15,8 @@ const VIEWS: readonly { readonly view: View; readonly words: string; readonly ke
   { view: 'instruments', words: 'Instruments', key: 'F4' },
   { view: 'rails', words: 'Rails', key: 'F5' },
   { view: 'boards', words: 'Boards', key: 'F6' },
+  { view: 'compare', words: 'Compare', key: 'F7' },
+  { view: 'donors', words: 'Donors', key: 'F10' },
 ];
 
 /** Views on one side, output off on the other, always. */
@@ -29,6 +31,7 @@ export function TopBar() {
   useKey('showCompare', () => show('compare'));
   useKey('showRails', () => show('rails'));
   useKey('showBoards', () => show('boards'));
+  useKey('showDonors', () => show('donors'));
   useKey('keyList', () => setListOpen(true));
   return (
     <header className="top-bar">
@@ -36,7 +39,7 @@ export function TopBar() {
         <svg viewBox="0 0 34 20" width="34" height="20" aria-hidden="true">
           <path d="M1 17h9v-5h6V7h6V3h3l2 2 2-3 2 2h2" />
         </svg>
-        Wakeline
+        <span className="name-word">Wakeline</span>
       </p>
       <nav aria-label="Views">
         {VIEWS.map((one) => (
@@ -52,7 +55,9 @@ export function TopBar() {
         ))}
       </nav>
       <SupplyWord />
-      <ThemeChoice />
+      <span className="theme-choice">
+        <ThemeChoice />
+      </span>
       <button type="button" className="plain" onClick={() => setListOpen(true)}>
         Keys <KeyCap>?</KeyCap>
       </button>

@@ -1,8 +1,11 @@
-import { useState } from 'react';
+import { useEffect, useState } from 'react';
+import type { PartFacts } from '../../core/donors/donor-board.ts';
 import type { Part, PartFields } from '../../core/job/job.ts';
 import { timeWords } from '../parts/time-words.ts';
 import { useActions } from '../state/use-desk.ts';
 import { PartForm } from './part-form.tsx';
+import { PartMore } from './part-more.tsx';
+import '../donors/donors.css';
 
 interface Props {
   readonly jobId: string;
@@ -12,6 +15,12 @@ interface Props {
 /** What was lifted and what was fitted. */
 export function JobParts({ jobId, parts }: Props) {
   const { ask } = useActions();
+  const [facts, setFacts] = useState<readonly PartFacts[]>([]);
+  // biome-ignore lint/correctness/useExhaustiveDependencies: read again whenever the parts are
+  useEffect(() => {
+    void ask('readPartFacts', { jobId }).then((found) => setFacts(found ?? []));
+  }, [jobId, parts, ask]);
+  const factsOf = (part: Part) => facts.find(({ partId }) => partId === part.id);
   const [editing, setEditing] = useState<Part | 'new' | null>(null);
   const keep = async (part: PartFields): Promise<void> => {
     const kept =
@@ -46,6 +55,7 @@ export function JobParts({ jobId, parts }: Props) {
             <button type="button" className="plain" onClick={() => setEditing(part)}>
               Change<span className="heard-only"> {part.designator}</span>
             </button>
+            {factsOf(part) !== undefined && <PartMore part={part} facts={factsOf(part)!} />}
           </li>
         ))}
       </ol>

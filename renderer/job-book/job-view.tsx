@@ -1,4 +1,5 @@
 import type { JobWhole } from '../../core/job/job.ts';
+import { LikelyCauses } from '../evidence/likely-causes.tsx';
 import { dayWords } from '../parts/time-words.ts';
 import { TwoPress } from '../parts/two-press.tsx';
 import { useActions, useDeskState } from '../state/use-desk.ts';
@@ -23,6 +24,7 @@ export function JobView({ jobId }: { jobId: string }) {
       <JobRuns runs={whole.runs} />
       <ImportTrace jobId={jobId} />
       <JobReadings readings={whole.readings} items={whole.items} />
+      <LikelyCauses jobId={jobId} />
       <JobParts jobId={jobId} parts={whole.parts} />
       <OutcomeForm job={whole.job} />
     </article>

@@ -1,5 +1,7 @@
 import { type FormEvent, useState } from 'react';
 import type { Job, Outcome } from '../../core/job/job.ts';
+import { CaseFields, NO_CASE } from '../evidence/case-fields.tsx';
+import { ClosedCase } from '../evidence/closed-case.tsx';
 import { dayWords } from '../parts/time-words.ts';
 import { useActions } from '../state/use-desk.ts';
 import { Choice } from './job-form.tsx';
@@ -16,12 +18,14 @@ export function OutcomeForm({ job }: { job: Job }) {
   const { ask } = useActions();
   const [verdict, setVerdict] = useState<Outcome['verdict'] | null>(null);
   const [text, setText] = useState({ cause: '', provedBy: '', misledBy: '' });
+  const [details, setDetails] = useState(NO_CASE);
   const [isMissing, setMissing] = useState(false);
-  if (job.outcome !== null) return <Closed outcome={job.outcome} />;
+  if (job.outcome !== null) return <Closed jobId={job.id} outcome={job.outcome} />;
   const onSubmit = (event: FormEvent): void => {
     event.preventDefault();
     setMissing(verdict === null);
-    if (verdict !== null) void ask('closeJob', { id: job.id, outcome: { verdict, ...text } });
+    if (verdict !== null)
+      void ask('closeJob', { id: job.id, outcome: { verdict, ...text }, details });
   };
   return (
     <form className="outcome-form" onSubmit={onSubmit} aria-label="Outcome">
@@ -45,6 +49,7 @@ export function OutcomeForm({ job }: { job: Job }) {
           />
         </label>
       ))}
+      <CaseFields details={details} onChange={setDetails} />
       {isMissing && (
         <p role="alert" className="form-wrong">
           Choose a verdict first.
@@ -59,12 +64,13 @@ export function OutcomeForm({ job }: { job: Job }) {
   );
 }
 
-function Closed({ outcome }: { outcome: Outcome }) {
+function Closed({ jobId, outcome }: { jobId: string; outcome: Outcome }) {
   return (
     <section className="outcome" aria-label="Outcome">
       <h2>
         Outcome: {VERDICT_WORDS[outcome.verdict]}, {dayWords(outcome.closedAt)}
       </h2>
+      <ClosedCase jobId={jobId} />
       <dl className="facts">
         {LONG.map(([name, words]) => (
           <div key={name}>

@@ -41,6 +41,7 @@ export const KEY_MAP = {
   showCompare: { key: 'F7', shown: 'F7', does: 'Compare runs', where: 'anywhere' },
   showRails: { key: 'F5', shown: 'F5', does: 'Rails of the job', where: 'anywhere' },
   showBoards: { key: 'F6', shown: 'F6', does: 'Boards and their rails', where: 'anywhere' },
+  showDonors: { key: 'F10', shown: 'F10', does: 'Donor boards', where: 'anywhere' },
   handsFree: { key: 'h', shown: 'H', does: 'Rails: take readings hands free', where: 'rails' },
   cannotReach: { key: 'c', shown: 'C', does: 'Rails: cannot reach this point', where: 'rails' },
   seenAlarm: { key: 'a', shown: 'A', does: 'Alarm seen', where: 'anywhere but fields' },

@@ -9,7 +9,15 @@ import type { RunTrace } from '../live/run-trace.ts';
 import { share } from './share.ts';
 import { createStore, type Store } from './store.ts';
 
-export type View = 'sheet' | 'jobs' | 'replay' | 'instruments' | 'compare' | 'rails' | 'boards';
+export type View =
+  | 'sheet'
+  | 'jobs'
+  | 'replay'
+  | 'instruments'
+  | 'compare'
+  | 'rails'
+  | 'boards'
+  | 'donors';
 
 /** A run that has just ended and still lies on the sheet. */
 export interface FinishedRun {

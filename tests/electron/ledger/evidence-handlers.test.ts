@@ -112,7 +112,7 @@ describe('likely causes of a job', () => {
     await look(jobId, 'polarity', 'reversed');
     await handlers.answerQuestion({ jobId, question: 'polarity', outcome: null });
     expect((await handlers.likelyCauses({ jobId })).findings).toEqual([]);
-    expect(await troubleOf(look(jobId, 'polarity', 'sideways'))).toMatchObject({
+    expect(await troubleOf(Promise.resolve(look(jobId, 'polarity', 'sideways')))).toMatchObject({
       code: 'bad-input',
     });
   });
