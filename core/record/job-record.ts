@@ -1,7 +1,10 @@
+import type { JobEvidence } from '../cases/case-details.ts';
+import type { PartFacts } from '../donors/donor-board.ts';
 import type { JobWhole, Run } from '../job/job.ts';
 import type { JobWalk } from '../rails/job-walk.ts';
 import { STAGE_IDS, STAGE_WORDS, type StageReport } from '../stages/stage.ts';
 import type { TraceWindow } from '../trace/sample.ts';
+import { evidenceNotes, partNotes } from './case-notes.ts';
 import { checklistPhases } from './checklist-phases.ts';
 import { compareRuns } from './compare-runs.ts';
 import { jobFacts, outcomeFacts } from './job-facts.ts';
@@ -33,6 +36,10 @@ export function buildJobRecord(o: {
   readonly runs: readonly RecordRun[];
   /** Where its rails stand; left out when the board has no table. */
   readonly rails?: JobWalk | null;
+  /** Details of its parts; left out = none told. */
+  readonly partFacts?: readonly PartFacts[];
+  /** What earlier outcomes said; left out = not printed. */
+  readonly evidence?: JobEvidence | null;
   readonly printedAt: number;
   readonly utcOffsetMin: number;
   readonly paper: Paper;
@@ -59,6 +66,8 @@ export function buildJobRecord(o: {
     rails: railSection(o.rails ?? null, clock),
     readings: readingRows(whole, clock),
     parts: partRows(whole.parts, clock),
+    partNotes: partNotes(whole.parts, o.partFacts ?? []),
+    evidence: evidenceNotes(o.evidence ?? null),
     checklist: checklistPhases(whole.items, clock),
     stagesUsed: stagesUsed(runs),
   };

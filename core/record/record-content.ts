@@ -149,6 +149,10 @@ export interface JobRecord {
   readonly rails: RailSection | null;
   readonly readings: readonly ReadingRow[];
   readonly parts: readonly PartRow[];
+  /** Whether fitted parts are equals, what was not checked, and what stays off. */
+  readonly partNotes: readonly string[];
+  /** What earlier outcomes said of the job as it came in, with counts. */
+  readonly evidence: readonly string[];
   readonly checklist: readonly ChecklistPhase[];
   readonly stagesUsed: readonly StageMeaning[];
 }

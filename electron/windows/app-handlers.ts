@@ -43,7 +43,18 @@ export function appHandlers(parts: AppParts): Handlers<typeof appCalls> {
     const { job: rails } = await handlers.railWalk({ jobId, state: null, isPowered: false });
     const printedAt = Date.now();
     const utcOffsetMin = -new Date(printedAt).getTimezoneOffset();
-    return buildJobRecord({ whole, runs, rails, printedAt, utcOffsetMin, paper });
+    const partFacts = await handlers.readPartFacts({ jobId: whole.job.id });
+    const evidence = await handlers.likelyCauses({ jobId: whole.job.id });
+    return buildJobRecord({
+      whole,
+      runs,
+      rails,
+      partFacts,
+      evidence,
+      printedAt,
+      utcOffsetMin,
+      paper,
+    });
   }
 
   return {

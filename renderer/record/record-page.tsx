@@ -72,13 +72,28 @@ export function RecordPage({ record }: { readonly record: JobRecord }) {
       <section>
         <h2>Parts</h2>
         <PartsTable rows={record.parts} />
+        <Notes lines={record.partNotes} />
       </section>
+      {record.evidence.length > 0 && (
+        <section>
+          <h2>What earlier boards said</h2>
+          <Notes lines={record.evidence} />
+        </section>
+      )}
       <section>
         <h2>Checklist</h2>
         <ChecklistTable phases={record.checklist} />
       </section>
     </main>
   );
+}
+
+function Notes({ lines }: { readonly lines: readonly string[] }) {
+  return lines.map((line) => (
+    <p key={line} dir="auto">
+      {line}
+    </p>
+  ));
 }
 
 /** Labelled lines of text; long ones wrap and may run over a page. */
