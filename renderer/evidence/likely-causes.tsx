@@ -103,7 +103,7 @@ function CauseLine({ estimate }: { readonly estimate: CauseEstimate }) {
       <span className="cause-share">
         {formatPercent(probability)}{' '}
         <span className="quiet">
-          {formatPercent(interval.low)} to {formatPercent(interval.high)}
+          ({formatPercent(interval.low)} to {formatPercent(interval.high)})
         </span>
       </span>
       {like.text !== '' && <p className="quiet">{like.text}</p>}
