@@ -23,7 +23,7 @@ describe('the list of what a board model carries', () => {
   });
 
   it('names the line and the character of what it cannot read', () => {
-    expect(whereOf('C1 100nF\nC2 10u 25Q')).toMatch(/^line 2, character 8: /);
+    expect(whereOf('C1 100nF\nC2 10u 25Q')).toMatch(/^line 2, character 10: /);
     expect(whereOf('C1 100nF\nc1 10uF')).toMatch(/^line 2, /);
     expect(whereOf('ten microfarads')).toMatch(/^line 1, character 1: /);
   });
