@@ -31,6 +31,8 @@ async function seed(file: string): Promise<Work> {
   const { jobs } = await seedLedger(ledger);
   for (let i = 0; i < JOBS; i += 1) await ledger.handlers.createJob(jobFields());
   const runId = await seedLongRun(ledger);
+  // A run without a job would be let go of while the app runs.
+  await ledger.handlers.giveRun({ id: runId, jobId: jobs.comeback });
   await ledger.close();
   return { jobId: jobs.repaired, runId };
 }
