@@ -1,9 +1,9 @@
 import type { Migration } from 'kysely/migration';
 import * as createLedger from './0001_create_ledger.ts';
 import * as addMarkToRunNotes from './0002_add_mark_to_run_notes.ts';
-import * as createBoards from './0004_create_boards.ts';
-import * as createDonorsAndCauses from './0005_create_donors_and_causes.ts';
-import * as addSignatures from './0007_add_signatures.ts';
+import * as createBoards from './0003_create_boards.ts';
+import * as createDonorsAndCauses from './0004_create_donors_and_causes.ts';
+import * as addSignatures from './0005_add_signatures.ts';
 
 /**
  * Every migration in order. Imported by name, not found on disk, so that the bundled app carries
@@ -12,7 +12,7 @@ import * as addSignatures from './0007_add_signatures.ts';
 export const migrations: Readonly<Record<string, Migration>> = {
   '0001_create_ledger': createLedger,
   '0002_add_mark_to_run_notes': addMarkToRunNotes,
-  '0004_create_boards': createBoards,
-  '0005_create_donors_and_causes': createDonorsAndCauses,
-  '0007_add_signatures': addSignatures,
+  '0003_create_boards': createBoards,
+  '0004_create_donors_and_causes': createDonorsAndCauses,
+  '0005_add_signatures': addSignatures,
 };
