@@ -3,22 +3,33 @@ import type { GuardTrip, ReadingLimit } from './guard-limit.ts';
 
 /** Looks at each reading of a run, in order. */
 export interface ReadingGuard {
-  /** Trips that this reading causes; mostly none. A limit trips once, and again after it was kept to. */
+  /**
+   * Trips that this reading causes; mostly none. A limit trips once, and again after it was kept
+   * to; one that switches off trips again each second that the output is on beyond it all the same.
+   */
   see(sample: Sample): readonly GuardTrip[];
 }
 
 /** A reading back under this share of its limit is kept to: noise at the limit trips once. */
 const KEPT_SHARE = 0.98;
+/** An output that is still on, or on again, this long after it was switched off is switched off again. */
+const OFF_AGAIN_S = 1;
 
 interface Watched {
   readonly limit: ReadingLimit;
   beyondSinceS: number | null;
-  hasTripped: boolean;
+  trippedAtS: number | null;
 }
 
 interface Totals {
   readonly onSinceS: number | null;
   readonly energyWh: number;
+}
+
+function maySay({ limit, trippedAtS }: Watched, sample: Sample, atS: number): boolean {
+  if (trippedAtS === null) return true;
+  const isOn = sample.outputOn !== false;
+  return limit.action === 'off' && isOn && atS - trippedAtS >= OFF_AGAIN_S;
 }
 
 /** Significant digits enough to see by how much: 0.512, 12.6, 1250. */
@@ -55,7 +66,7 @@ export function readingGuard(limits: readonly ReadingLimit[]): ReadingGuard {
   const watched: Watched[] = limits.map((limit) => ({
     limit,
     beyondSinceS: null,
-    hasTripped: false,
+    trippedAtS: null,
   }));
   let onSinceS: number | null = null;
   let energyWh = 0;
@@ -70,7 +81,7 @@ export function readingGuard(limits: readonly ReadingLimit[]): ReadingGuard {
     if (onSinceS === null) {
       onSinceS = atS;
       energyWh = 0;
-      for (const one of watched) one.hasTripped = false;
+      for (const one of watched) one.trippedAtS = null;
     }
     if (sample.volts === null || sample.amps === null) return;
     const watts = Math.max(0, sample.volts * sample.amps);
@@ -93,14 +104,14 @@ export function readingGuard(limits: readonly ReadingLimit[]): ReadingGuard {
         if (value === null) continue;
         if (value <= above) {
           one.beyondSinceS = null;
-          if (value < above * KEPT_SHARE) one.hasTripped = false;
+          if (value < above * KEPT_SHARE) one.trippedAtS = null;
           continue;
         }
         one.beyondSinceS ??= atS;
         const heldS = atS - one.beyondSinceS;
         const holdS = 'holdS' in limit ? limit.holdS : 0;
-        if (one.hasTripped || heldS < holdS) continue;
-        one.hasTripped = true;
+        if (heldS < holdS || !maySay(one, sample, atS)) continue;
+        one.trippedAtS = atS;
         const held = holdS > 0 ? ` for ${figure(heldS)} s` : '';
         const since = holdsSinceOn(limit) ? ' since output on' : '';
         const text = `${figure(value)} ${unit}${since} is above the guard's ${figure(above)} ${unit}${held}`;

@@ -22,9 +22,17 @@ describe('the reading guard', () => {
   });
 
   it('trips once while the reading stays above, and again after it was kept to', () => {
-    const guard = readingGuard([ampsOff]);
+    const guard = readingGuard([{ ...ampsOff, action: 'alert' }]);
     const trips = [0.6, 0.6, 0.499, 0.6, 0.4, 0.6].map((a, i) => guard.see(at(i, 5, a)).length);
     expect(trips).toEqual([1, 0, 0, 0, 0, 1]);
+  });
+
+  it('switches off again each second that the output is on beyond its limit all the same', () => {
+    const guard = readingGuard([ampsOff]);
+    const trips = (times: readonly number[], isOn: boolean) =>
+      times.map((atS) => guard.see(at(atS, 5, 0.6, isOn)).length);
+    expect(trips([0, 0.5, 0.95, 1, 1.5, 2], true)).toEqual([1, 0, 0, 1, 0, 1]);
+    expect(trips([4, 6, 8], false)).toEqual([0, 0, 0]);
   });
 
   it('lets an inrush shorter than its hold pass', () => {
