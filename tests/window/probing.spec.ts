@@ -34,7 +34,9 @@ async function touch(point: string): Promise<void> {
 
 test.beforeAll(async () => {
   dataFolder = mkdtempSync(path.join(tmpdir(), 'wakeline-probing-'));
-  launched = await launchApp({ dataFolder });
+  // Sleep is blocked only where a session bus could bring it; none has to answer here.
+  const env = { DBUS_SESSION_BUS_ADDRESS: 'unix:path=/nonexistent/bus' };
+  launched = await launchApp({ dataFolder, env });
   page = launched.page;
   const { pretend } = await mustAsk(page, 'benchState', {});
   await mustAsk(page, 'hands', { do: 'put-board', board: pretend!.shelf[0]!.key });
