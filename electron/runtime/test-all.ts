@@ -18,6 +18,9 @@ const notes = mkdtempSync(path.join(tmpdir(), 'wakeline-tests-'));
 /** Tests that need a real device file or a real ledger run again inside Electron's own Node. */
 const INSIDE_ELECTRON = ['tests/electron/ledger', 'tests/electron/bench', 'tests/migrations'];
 
+/** Tests that keep to the second, as the watcher does: nothing else runs beside them. */
+const BY_ITSELF = ['tests/electron/watch'];
+
 function vitest(
   name: string,
   command: string,
@@ -70,8 +73,12 @@ const display = await openDisplay(say);
 const env = { ...process.env, ...display.env };
 const inElectron = { ...env, ...app.env, ELECTRON_RUN_AS_NODE: '1' };
 const only = process.argv.slice(2);
-const counts = [vitest('Under Node', process.execPath, only, env)];
-if (only.length === 0) {
+const counts: Count[] = [];
+if (only.length > 0) counts.push(vitest('Under Node', process.execPath, only, env));
+else {
+  const rest = BY_ITSELF.flatMap((folder) => ['--exclude', `${folder}/**`]);
+  counts.push(vitest('Under Node', process.execPath, rest, env));
+  counts.push(vitest('Under Node, by itself', process.execPath, BY_ITSELF, env));
   const there = INSIDE_ELECTRON.filter((folder) => existsSync(path.join(appFolder, folder)));
   counts.push(vitest('Inside Electron', app.electron.path, there, inElectron));
   counts.push(playwright({ ...env, ...app.env, WAKELINE_ELECTRON: app.electron.path }));
