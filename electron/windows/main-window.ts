@@ -12,7 +12,7 @@ export function openMainWindow(preload: string): BrowserWindow {
     minHeight: 680,
     show: false,
     autoHideMenuBar: true,
-    backgroundColor: '#f4f1e8',
+    backgroundColor: '#f4f6f1',
     title: 'Wakeline',
   });
   window.removeMenu();
