@@ -15,7 +15,8 @@ export function ClosedCase({ jobId }: { readonly jobId: string }) {
   }, [jobId, ask]);
   if (details === null) return null;
   const { causeKey, part, rail, gaveAway } = details;
-  const cause = causes.find(({ key }) => key === causeKey)?.text ?? causeKey ?? 'nobody knows';
+  if (causeKey === null) return <p>No cause was picked from the list: kept, not counted.</p>;
+  const cause = causes.find(({ key }) => key === causeKey)?.text ?? causeKey;
   const proof = proofOf(causeKey, details);
   return (
     <p>
