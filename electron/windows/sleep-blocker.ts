@@ -7,8 +7,8 @@ function hasSessionBus(): boolean {
 }
 
 /**
- * What keeps the machine awake. On Linux without a session bus nothing would put it to sleep, and
- * asking would be worse than useless: Electron then learns of a dead window only at quitting.
+ * What keeps the machine awake. On Linux without a session bus nothing would put it to sleep, so
+ * nobody is asked.
  */
 export function sleepBlocker(): SleepBlocker {
   if (process.platform !== 'linux' || hasSessionBus()) return powerSaveBlocker;
