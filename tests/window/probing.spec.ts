@@ -55,6 +55,8 @@ test.afterAll(async () => {
 });
 
 test('takes ohms along the list by touch alone, with a tone, and undoes and skips by key', async () => {
+  // The key means the list only once the window has heard of the job.
+  await expect(page.getByRole('button', { name: /^Along the list/ })).toBeVisible();
   await page.keyboard.press('b');
   await expect(page.getByText('Hands-free, along the list')).toBeVisible();
   await expect(page.getByTestId('probe-phase')).toContainText('Touch the point');
