@@ -41,6 +41,19 @@ export function itemsDoneByRuns(
     .map((item) => item.id);
 }
 
+/**
+ * The step to do next: the first open one. While a powered run is live, a step that asks for a run is
+ * under way, so hands go on to what is measured during it; null when nothing is open.
+ */
+export function nextItem<Item extends Pick<ChecklistItem, 'needs' | 'state'>>(
+  items: readonly Item[],
+  isRunLive: boolean,
+): Item | null {
+  const open = items.filter((item) => item.state === 'open');
+  const free = isRunLive ? open.find((item) => item.needs !== 'run') : open[0];
+  return free ?? open[0] ?? null;
+}
+
 /** Id of the open item that a lifted or fitted part has done; null when there is none. */
 export function itemDoneByPart(items: readonly Kept[], action: Part['action']): string | null {
   const step = action === 'lifted' ? 'part-lifted' : 'part-fitted';

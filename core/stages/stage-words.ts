@@ -180,5 +180,6 @@ function settledVerdict(named: Named, board: Board, whole: Span, draw: string): 
     return { confidence: near ? 0.97 : 0.8, reason: `${draw}${origin}: ${ofLevel}.` };
   }
   const rose = share < 0.72 ? 0.94 : 0.75;
-  return { confidence: rose, reason: `${draw}${origin}: ${ofLevel}${goal(board)}.` };
+  const passes = board.settings.wakesWithinS === null ? '' : goal(board);
+  return { confidence: rose, reason: `${draw}${origin}: ${ofLevel}${passes}.` };
 }

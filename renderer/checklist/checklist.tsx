@@ -1,5 +1,7 @@
 import { Fragment, memo, useState } from 'react';
+import { nextItem } from '../../core/checklist/item-rules.ts';
 import type { ChecklistItem, JobWhole } from '../../core/job/job.ts';
+import { useDeskState } from '../state/use-desk.ts';
 import { DoneItem } from './done-item.tsx';
 import { FreeReading } from './free-reading.tsx';
 import { JobName } from './job-name.tsx';
@@ -10,8 +12,12 @@ import { Phase } from './phase.tsx';
 export const Checklist = memo(function Checklist({ whole }: { whole: JobWhole }) {
   const { items, job } = whole;
   const [chosen, setChosen] = useState<string | null>(null);
-  const firstOpen = items.find((item) => item.state === 'open') ?? null;
-  const next = items.find((item) => item.id === chosen && item.state === 'open') ?? firstOpen;
+  const isRunLive = useDeskState(
+    ({ bench }) =>
+      bench?.run?.kind === 'powered' && bench.run.endedAt === null && bench.run.jobId === job.id,
+  );
+  const next =
+    items.find((item) => item.id === chosen && item.state === 'open') ?? nextItem(items, isRunLive);
   const settled = items.filter((item) => item.state !== 'open').length;
   const lastGate = items.findLastIndex((item) => item.beforePower);
   const openGates = items.filter((item) => item.beforePower && item.state === 'open').length;
@@ -37,7 +43,12 @@ export const Checklist = memo(function Checklist({ whole }: { whole: JobWhole })
                   {item.id === next?.id ? (
                     <NextItem item={item} jobId={job.id} />
                   ) : (
-                    <DoneItem item={item} jobId={job.id} onChoose={() => setChosen(item.id)} />
+                    <DoneItem
+                      item={item}
+                      jobId={job.id}
+                      isUnderWay={isRunLive && item.needs === 'run' && item.state === 'open'}
+                      onChoose={() => setChosen(item.id)}
+                    />
                   )}
                 </li>
               ))}

@@ -6,11 +6,13 @@ import { useItemActions } from './use-item-actions.ts';
 interface Props {
   readonly item: ChecklistItem;
   readonly jobId: string;
+  /** The run that this step asks for is on the trace now. */
+  readonly isUnderWay: boolean;
   readonly onChoose: () => void;
 }
 
 /** A step that is not the next one: what became of it, or that it still waits. */
-export function DoneItem({ item, jobId, onChoose }: Props) {
+export function DoneItem({ item, jobId, isUnderWay, onChoose }: Props) {
   const { reopen } = useItemActions(jobId);
   const isOpen = item.state === 'open';
   return (
@@ -23,10 +25,11 @@ export function DoneItem({ item, jobId, onChoose }: Props) {
         <ItemSign state={item.state} />
         <span className="item-title">{item.title}</span>
         <span className="item-said" aria-hidden="true">
-          {said(item)}
+          {isUnderWay ? 'under way' : said(item)}
         </span>
         <span className="heard-only">
-          , {stateWords(item)}. {isOpen ? 'Do this one next' : 'Open it again'}
+          , {isUnderWay ? 'under way' : stateWords(item)}.{' '}
+          {isOpen ? 'Do this one next' : 'Open it again'}
         </span>
       </button>
     </div>

@@ -80,9 +80,6 @@ try {
   say(`the draw: ${await bencher.stageWords()}`);
   expect(job.faultStages, 'what the faulty board was seen doing').toContain(faultStage);
   await picture(page, 'faulty-run');
-  await bencher.powerOff();
-  await bencher.workUntil(/Volts at the board|Asked to wake/);
-  await bencher.powerOn(job);
   await bencher.workUntil(/Designator and rail noted/);
   await bencher.powerOff();
   await picture(page, 'rails-walked');

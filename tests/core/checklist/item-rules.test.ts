@@ -3,6 +3,7 @@ import {
   itemDoneByPart,
   itemsDoneByRuns,
   lastFitAt,
+  nextItem,
   whyNotByHand,
 } from '../../../core/checklist/item-rules.ts';
 
@@ -53,6 +54,23 @@ describe('what runs do', () => {
 
   it('leaves alone what is done already', () => {
     expect(itemsDoneByRuns([item('first-run', 'run', 'done')], [run(1)], [])).toEqual([]);
+  });
+});
+
+describe('the step to do next', () => {
+  const steps = [
+    { needs: 'confirm', state: 'done' },
+    { needs: 'run', state: 'open' },
+    { needs: 'reading', state: 'open' },
+  ] as const;
+  it('is the first open one', () => {
+    expect(nextItem(steps, false)).toBe(steps[1]);
+    expect(nextItem(steps.slice(0, 1), false)).toBeNull();
+  });
+
+  it('passes over a run that is under way, to what is measured during it', () => {
+    expect(nextItem(steps, true)).toBe(steps[2]);
+    expect(nextItem(steps.slice(0, 2), true)).toBe(steps[1]);
   });
 });
 
