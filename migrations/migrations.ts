@@ -4,6 +4,7 @@ import * as addMarkToRunNotes from './0002_add_mark_to_run_notes.ts';
 import * as createBoards from './0003_create_boards.ts';
 import * as createDonorsAndCauses from './0004_create_donors_and_causes.ts';
 import * as addSignatures from './0005_add_signatures.ts';
+import * as createPictures from './0006_create_pictures.ts';
 
 /**
  * Every migration in order. Imported by name, not found on disk, so that the bundled app carries
@@ -15,4 +16,5 @@ export const migrations: Readonly<Record<string, Migration>> = {
   '0003_create_boards': createBoards,
   '0004_create_donors_and_causes': createDonorsAndCauses,
   '0005_add_signatures': addSignatures,
+  '0006_create_pictures': createPictures,
 };

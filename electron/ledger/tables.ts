@@ -1,5 +1,6 @@
 import type { BoardTables } from './board-tables.ts';
 import type { DonorTables } from './donor-tables.ts';
+import type { PictureTables } from './picture-tables.ts';
 
 /** Rows as they lie in the ledger file. Yes/no is 1/0; `*_at` is UTC ms; `*_tick` is 0.1 ms. */
 type Flag = 0 | 1;
@@ -218,7 +219,7 @@ export interface SignatureRow {
 }
 
 /** The ledger's tables by name. */
-export interface Tables extends BoardTables, DonorTables {
+export interface Tables extends BoardTables, DonorTables, PictureTables {
   settings: SettingRow;
   jobs: JobRow;
   outcomes: OutcomeRow;
