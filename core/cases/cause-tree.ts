@@ -1,13 +1,34 @@
+import { WakelineError } from '../errors.ts';
 import { type Cause, type CauseTable, checkCauseTable } from '../evidence/cause-table.ts';
 import { STARTER_TABLE } from '../evidence/starter-table.ts';
 
-/** The starter table with the shop's causes: same key = the shop's wording and weight, new key = added. Throws `bad-input`. */
-export function shopTable(own: readonly Cause[]): CauseTable {
+/** The shop's own odds of a question's outcomes under one cause. */
+export interface ShopOdds {
+  readonly question: string;
+  readonly cause: string;
+  readonly odds: Readonly<Record<string, number>>;
+}
+
+/**
+ * The starter table with the shop's causes and odds: same key = the shop's wording and weight, new key
+ * = added; a row of odds of the shop's stands instead of the starter's. Throws `bad-input`.
+ */
+export function shopTable(own: readonly Cause[], ownOdds: readonly ShopOdds[] = []): CauseTable {
   const byKey = new Map(own.map((cause) => [cause.key, cause]));
   const kept = STARTER_TABLE.causes.map((cause) => byKey.get(cause.key) ?? cause);
   const starter = new Set(STARTER_TABLE.causes.map(({ key }) => key));
   const added = own.filter(({ key }) => !starter.has(key));
-  return checkCauseTable({ ...STARTER_TABLE, causes: [...kept, ...added] });
+  const questions = STARTER_TABLE.questions.map((question) => {
+    const rows = ownOdds.filter((row) => row.question === question.key);
+    const changed = Object.fromEntries(rows.map((row) => [row.cause, row.odds]));
+    return rows.length === 0 ? question : { ...question, odds: { ...question.odds, ...changed } };
+  });
+  const rows = ownOdds.length;
+  const source =
+    rows === 0
+      ? STARTER_TABLE.source
+      : `${STARTER_TABLE.source}; ${rows} ${rows === 1 ? 'row' : 'rows'} of it as this shop put ${rows === 1 ? 'it' : 'them'}`;
+  return checkCauseTable({ source, causes: [...kept, ...added], questions });
 }
 
 /** A cause with how deep it stands. */
@@ -38,4 +59,20 @@ export function newCauseKey(text: string, parent: string | null, causes: readonl
   let key = base;
   for (let n = 2; taken.has(key); n++) key = `${base}-${n}`;
   return key;
+}
+
+/**
+ * Refuses to retire a cause that cannot be: a heading over causes in use, whose place they would lose.
+ * @throws WakelineError `bad-input` naming what stands under it.
+ */
+export function checkRetire(key: string, causes: readonly Cause[]): void {
+  const under = causes.filter(({ parent, isRetired }) => parent === key && !isRetired);
+  const [first] = under;
+  if (first === undefined) return;
+  throw new WakelineError({
+    code: 'bad-input',
+    what: `${under.length} causes in use stand under it, ${first.text} among them`,
+    where: `causes, ${key}`,
+    todo: 'Retire those first, or put them under another cause. Nothing was changed.',
+  });
 }

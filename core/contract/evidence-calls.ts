@@ -1,6 +1,8 @@
 import { z } from 'zod';
 import type { CaseDetails, JobEvidence } from '../cases/case-details.ts';
-import type { Cause } from '../evidence/cause-table.ts';
+import type { ShopOdds } from '../cases/cause-tree.ts';
+import type { KeptEvidence } from '../cases/kept-evidence.ts';
+import type { Cause, CauseTable } from '../evidence/cause-table.ts';
 import { answers } from './call.ts';
 import { id, line, note } from './fields.ts';
 
@@ -16,6 +18,13 @@ export const caseDetails = z.object({
   boardWoke: z.boolean(),
 });
 
+/** The table that causes are weighed by, and which of its rows the shop put there. */
+export interface ShopCauseTable extends CauseTable {
+  readonly ownRows: readonly Pick<ShopOdds, 'question' | 'cause'>[];
+  /** How many closed jobs ended with a cause, by its key. */
+  readonly outcomes: Readonly<Record<string, number>>;
+}
+
 /** Calls about causes and evidence: answered by the ledger worker. */
 export const evidenceCalls = {
   /** The starter causes with the shop's own and the shop's changes. */
@@ -30,6 +39,20 @@ export const evidenceCalls = {
       weight: z.number().finite().positive('type a number above 0').max(1000),
     }),
   ),
+  /** Takes a cause out of use, or back into it. Outcomes with it stay and still count. */
+  retireCause: answers<readonly Cause[]>()(z.object({ key: line.min(1), isRetired: z.boolean() })),
+  /** The causes with every question's odds, as this shop has them. */
+  readCauseTable: answers<ShopCauseTable>()(z.object({})),
+  /** Puts the shop's odds of a question's outcomes under a cause; null = back to the starter table's. */
+  saveOdds: answers<ShopCauseTable>()(
+    z.object({
+      question: line.min(1),
+      cause: line.min(1),
+      odds: z.record(line, z.number().min(0).max(1)).nullable(),
+    }),
+  ),
+  /** What a closed job's evidence said when it was closed; null = it was not kept then. */
+  readKeptEvidence: answers<KeptEvidence | null>()(z.object({ jobId: id })),
   /** Likely causes of a job from this ledger's proved outcomes and what the job has seen. */
   likelyCauses: answers<JobEvidence>()(z.object({ jobId: id })),
   /** Answers a question by looking; null takes the answer back. */

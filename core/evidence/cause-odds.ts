@@ -35,11 +35,15 @@ export function causeOdds(
 ): CauseOdds {
   const proved = past.filter(({ proof, cause }) => proof === 'proved' && cause !== null);
   const parentOf = new Map(table.causes.map(({ key, parent }) => [key, parent]));
-  const isParent = new Set(table.causes.map(({ parent }) => parent));
+  const isParent = new Set(
+    table.causes.filter(({ isRetired }) => !isRetired).map(({ parent }) => parent),
+  );
   const added = proved.map(({ cause }) => cause ?? '').filter((key) => !parentOf.has(key));
   // Wider causes are headings: jobs end with the narrow ones, or with a heading only when proved so.
+  // A retired cause stays as long as a job was proved to have ended with it.
   const known = table.causes.filter(
-    ({ key }) => !isParent.has(key) || proved.some(({ cause }) => cause === key),
+    ({ key, isRetired }) =>
+      (!isParent.has(key) && !isRetired) || proved.some(({ cause }) => cause === key),
   );
   const causes = [...known.map(({ key }) => key), ...new Set(added)];
   const weights = new Map(table.causes.map(({ key, weight }) => [key, weight]));

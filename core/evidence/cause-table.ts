@@ -12,6 +12,8 @@ export interface Cause {
   readonly check: string;
   /** How usual it is beside the others before anything is known. */
   readonly weight: number;
+  /** No longer offered to who closes a job; jobs that ended with it still count. */
+  readonly isRetired: boolean;
 }
 
 /**

@@ -167,6 +167,7 @@ function causeOf(table: CauseTable, key: string): Cause {
       isBench: false,
       check: '',
       weight: 0,
+      isRetired: false,
     }
   );
 }

@@ -260,9 +260,9 @@ export const STARTER_TABLE: CauseTable = {
 };
 
 function bench(key: string, text: string, parent: string | null, check: string, weight: number) {
-  return { key, text, parent, isBench: true, check, weight };
+  return { key, text, parent, isBench: true, check, weight, isRetired: false };
 }
 
 function board(key: string, text: string, parent: string | null, weight: number) {
-  return { key, text, parent, isBench: false, check: '', weight };
+  return { key, text, parent, isBench: false, check: '', weight, isRetired: false };
 }

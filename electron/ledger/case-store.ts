@@ -1,4 +1,5 @@
 import type { CaseDetails } from '../../core/cases/case-details.ts';
+import type { ShopOdds } from '../../core/cases/cause-tree.ts';
 import type { TypedSight } from '../../core/cases/findings-of-job.ts';
 import type { Cause } from '../../core/evidence/cause-table.ts';
 import { type PastCase, proofOf, type Sight } from '../../core/evidence/past-case.ts';
@@ -15,21 +16,59 @@ export async function shopCauses(db: Db): Promise<readonly Cause[]> {
     isBench: row.is_bench === 1,
     check: row.check_text,
     weight: row.weight,
+    isRetired: row.retired_at !== null,
   }));
 }
 
-export async function writeCause(db: Db, cause: Cause): Promise<void> {
+/** Writes a cause over the one with its key; `at` in UTC ms. */
+export async function writeCause(db: Db, cause: Cause, at: number): Promise<void> {
   const columns = {
     text: cause.text,
     parent: cause.parent,
     is_bench: flag(cause.isBench),
     check_text: cause.check,
     weight: cause.weight,
+    retired_at: cause.isRetired ? at : null,
+    changed_at: at,
   };
   await db
     .insertInto('shop_causes')
     .values({ key: cause.key, ...columns })
     .onConflict((c) => c.column('key').doUpdateSet(columns))
+    .execute();
+}
+
+/** Rows of odds that the shop put in the place of the starter table's. */
+export async function shopOdds(db: Db): Promise<readonly ShopOdds[]> {
+  const rows = await db.selectFrom('shop_odds').selectAll().orderBy('question').execute();
+  return rows.map(({ question, cause, odds_json }) => ({
+    question,
+    cause,
+    odds: JSON.parse(odds_json) as ShopOdds['odds'],
+  }));
+}
+
+/** Writes a row of odds; null = back to the starter table's. `at` in UTC ms. */
+export async function writeOdds(
+  db: Db,
+  question: string,
+  cause: string,
+  odds: ShopOdds['odds'] | null,
+  at: number,
+): Promise<void> {
+  if (odds === null) {
+    await db
+      .deleteFrom('shop_odds')
+      .where('question', '=', question)
+      .where('cause', '=', cause)
+      .execute();
+    return;
+  }
+  const row = { odds_json: JSON.stringify(odds), changed_at: at };
+  await db
+    .insertInto('shop_odds')
+    .values({ question, cause, ...row })
+    .onConflict((c) => c.columns(['question', 'cause']).doUpdateSet(row))
     .execute();
 }
 

@@ -53,6 +53,10 @@ export interface ShopCauseRow {
   is_bench: Flag;
   check_text: string;
   weight: number;
+  /** UTC ms; null = in use. */
+  retired_at: number | null;
+  /** UTC ms; null = before this was written down. */
+  changed_at: number | null;
 }
 
 export interface OutcomeDetailRow {

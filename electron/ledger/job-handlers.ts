@@ -1,14 +1,17 @@
+import type { JobEvidence } from '../../core/cases/case-details.ts';
+import { shopTable } from '../../core/cases/cause-tree.ts';
+import { keptEvidence } from '../../core/cases/kept-evidence.ts';
 import { itemsAtIntake, type NewItem } from '../../core/checklist/new-items.ts';
 import { templateFor } from '../../core/checklist/template.ts';
 import type { Handlers } from '../../core/contract/contract.ts';
 import type { jobCalls } from '../../core/contract/job-calls.ts';
 import { undecidedParts } from '../../core/donors/part-facts.ts';
 import { WakelineError } from '../../core/errors.ts';
-import type { Sight } from '../../core/evidence/past-case.ts';
+import { sightOf } from '../../core/evidence/past-case.ts';
 import type { Job, Liquid, Part } from '../../core/job/job.ts';
 import { boardKey, serialKey } from '../../core/job/same-thing.ts';
 import { searchWords } from '../../core/job/search-words.ts';
-import { insertCaseDetails } from './case-store.ts';
+import { insertCaseDetails, shopCauses } from './case-store.ts';
 import { changeJobWith } from './change-job.ts';
 import { linkComebacks } from './comeback-store.ts';
 import { checklistOf } from './item-handlers.ts';
@@ -17,6 +20,7 @@ import { jobLines } from './job-list-store.ts';
 import { findJobRow, insertJobRow, jobColumns, jobOfRow, updateJobRow } from './job-store.ts';
 import type { Db, LedgerContext } from './ledger-context.ts';
 import { missing } from './missing.ts';
+import { insertKeptEvidence } from './outcome-evidence-store.ts';
 import { insertOutcome } from './outcome-store.ts';
 import { detailsOfJob } from './part-detail-store.ts';
 import { partsOfJob } from './part-store.ts';
@@ -35,7 +39,7 @@ type JobHandlers = Handlers<
 /** The window's calls about jobs themselves. */
 export function createJobHandlers(
   context: LedgerContext,
-  sightsOf: (jobId: string) => Promise<readonly Sight[]>,
+  weigh: (jobId: string) => Promise<JobEvidence>,
 ): JobHandlers {
   const { db, newId, now, jobChanged } = context;
 
@@ -119,12 +123,16 @@ export function createJobHandlers(
     },
 
     async closeJob({ id, outcome, details }) {
-      const sights = details === undefined ? [] : await sightsOf(id);
+      const evidence = await weigh(id);
+      const sights = evidence.findings.map(({ key }) => sightOf(key));
+      const { causes } = shopTable(await shopCauses(db));
+      const picked = causes.find(({ key }) => key === details?.causeKey);
       await changeJobWith(context, id, async (trx) => {
         refuseLeftOff(undecidedParts(await partsOfJob(trx, id), await detailsOfJob(trx, id)));
         const outcomeId = newId();
         await insertOutcome(trx, outcomeId, id, { ...outcome, closedAt: now() });
         if (details !== undefined) await insertCaseDetails(trx, outcomeId, details, sights);
+        await insertKeptEvidence(trx, outcomeId, keptEvidence(evidence, picked?.text ?? '', now()));
         await updateJobRow(trx, id, { state: 'closed' });
       });
       return readJob(id);

@@ -1,11 +1,10 @@
 import type BetterSqlite from 'better-sqlite3';
 import type { Migration } from 'kysely/migration';
 import type { TraceProgress } from '../../core/contract/trace-file-calls.ts';
-import { sightOf } from '../../core/evidence/past-case.ts';
 import { createBinHandlers } from './bin-handlers.ts';
 import { createBoardHandlers } from './board-handlers.ts';
 import { createDonorHandlers } from './donor-handlers.ts';
-import { createEvidenceHandlers, jobFindings } from './evidence-handlers.ts';
+import { createEvidenceHandlers, weighJob } from './evidence-handlers.ts';
 import { createIds } from './ids.ts';
 import { createItemHandlers } from './item-handlers.ts';
 import { createJobHandlers } from './job-handlers.ts';
@@ -66,8 +65,6 @@ export async function openLedgerInThread(o: LedgerPlace): Promise<Ledger> {
     walkOf: async (jobId: string) =>
       (await railHandlers.railWalk({ jobId, state: null, isPowered: false })).job,
   };
-  const sightsOf = async (jobId: string) =>
-    (await jobFindings(db, jobId, sources)).map(({ key }) => sightOf(key));
   const reclaimRoom = () => {
     signatures.forget();
     reclaim(sqlite);
@@ -75,7 +72,7 @@ export async function openLedgerInThread(o: LedgerPlace): Promise<Ledger> {
   return {
     path: o.path,
     handlers: inPlainWords(o.path, {
-      ...createJobHandlers(context, sightsOf),
+      ...createJobHandlers(context, (jobId) => weighJob(db, jobId, sources)),
       ...createBoardHandlers(context),
       ...railHandlers,
       ...createItemHandlers(context),

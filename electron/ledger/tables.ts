@@ -1,5 +1,6 @@
 import type { BoardTables } from './board-tables.ts';
 import type { DonorTables } from './donor-tables.ts';
+import type { EvidenceTables } from './evidence-tables.ts';
 import type { PictureTables } from './picture-tables.ts';
 
 /** Rows as they lie in the ledger file. Yes/no is 1/0; `*_at` is UTC ms; `*_tick` is 0.1 ms. */
@@ -219,7 +220,7 @@ export interface SignatureRow {
 }
 
 /** The ledger's tables by name. */
-export interface Tables extends BoardTables, DonorTables, PictureTables {
+export interface Tables extends BoardTables, DonorTables, EvidenceTables, PictureTables {
   settings: SettingRow;
   jobs: JobRow;
   outcomes: OutcomeRow;

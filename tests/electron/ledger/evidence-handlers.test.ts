@@ -1,3 +1,4 @@
+import { copyFileSync } from 'node:fs';
 import path from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
 import { WakelineError } from '../../../core/errors.ts';
@@ -132,5 +133,113 @@ describe('the tree of causes', () => {
     expect(await handlers.readCaseDetails({ jobId })).toMatchObject({ causeKey: added.key });
     const { likely } = await handlers.likelyCauses({ jobId: await newJob() });
     expect(likely.causes.some(({ cause }) => cause.key === added.key)).toBe(true);
+  });
+});
+
+describe('what is kept when a job is closed', () => {
+  it('is what was seen and how it was weighed that day, and later cases do not change it', async () => {
+    const { handlers, newJob, look, close } = await fresh('kept');
+    const jobId = await newJob();
+    await look(jobId, 'draw', 'stalled');
+    await look(jobId, 'main-rail', 'low');
+    expect(await handlers.readKeptEvidence({ jobId })).toBeNull();
+    const open = await handlers.likelyCauses({ jobId });
+    await close(jobId, 'short:main', true);
+    const kept = await handlers.readKeptEvidence({ jobId });
+    expect(kept?.findings).toEqual(open.findings);
+    expect(kept).toMatchObject({
+      summary: open.likely.summary,
+      causeText: 'a shorted capacitor on the main rail',
+      counted: { proved: 0 },
+    });
+    expect(kept?.evidenceVersion).toBeGreaterThan(0);
+    for (let i = 0; i < 6; i += 1) {
+      const other = await newJob();
+      await look(other, 'draw', 'stalled');
+      await close(other, 'power:converter', true);
+    }
+    // Somebody looks again at the closed job and renames the cause: the kept page stays as it was.
+    await look(jobId, 'main-rail', 'present');
+    await handlers.saveCause({
+      key: 'short:main',
+      text: 'a dead capacitor',
+      parent: 'short',
+      check: '',
+      weight: 3,
+    });
+    expect(await handlers.readKeptEvidence({ jobId })).toEqual(kept);
+    expect(await handlers.likelyCauses({ jobId })).not.toMatchObject({ counted: { proved: 0 } });
+  });
+
+  it('is nothing where a job was closed before it was kept', async () => {
+    const file = path.join(folder, 'older.sqlite');
+    const older = path.resolve(
+      import.meta.dirname,
+      '../../../sample-data/databases/0005_add_signatures.sqlite',
+    );
+    copyFileSync(older, file);
+    const ledger = await openLedgerInThread({ path: file });
+    ledgers.push(ledger);
+    const lines = await ledger.handlers.listJobs({ search: '', limit: 99 });
+    const closed = lines.filter(({ state }) => state === 'closed');
+    expect(closed.length).toBeGreaterThan(0);
+    for (const { id } of closed) {
+      expect(await ledger.handlers.readKeptEvidence({ jobId: id })).toBeNull();
+    }
+  });
+});
+
+describe('the shop and its causes', () => {
+  it('retires a cause without breaking the jobs that ended with it', async () => {
+    const { handlers, newJob, look, close } = await fresh('retire');
+    const jobId = await newJob();
+    await look(jobId, 'draw', 'stalled');
+    await close(jobId, 'logic:memory', true);
+    const causes = await handlers.retireCause({ key: 'logic:memory', isRetired: true });
+    expect(causes.find(({ key }) => key === 'logic:memory')).toMatchObject({ isRetired: true });
+    await handlers.retireCause({ key: 'peripheral', isRetired: true });
+    const { likely, counted } = await handlers.likelyCauses({ jobId: await newJob() });
+    const keys = likely.causes.map(({ cause }) => cause.key);
+    // One that a job ended with goes on counting; one that never happened is out.
+    expect(keys).toContain('logic:memory');
+    expect(keys).not.toContain('peripheral');
+    expect(counted.proved).toBe(1);
+    expect(await handlers.readCaseDetails({ jobId })).toMatchObject({ causeKey: 'logic:memory' });
+    const again = await handlers.retireCause({ key: 'peripheral', isRetired: false });
+    expect(again.find(({ key }) => key === 'peripheral')).toMatchObject({ isRetired: false });
+  });
+
+  it('does not retire a heading over causes in use, and says what stands under it', async () => {
+    const { handlers } = await fresh('heading');
+    const refused = await troubleOf(
+      Promise.resolve(handlers.retireCause({ key: 'short', isRetired: true })),
+    );
+    expect(refused).toMatchObject({ code: 'bad-input', where: 'causes, short' });
+    expect(
+      await troubleOf(Promise.resolve(handlers.retireCause({ key: 'no', isRetired: true }))),
+    ).toMatchObject({
+      code: 'not-found',
+    });
+  });
+
+  it('puts its own odds in the place of the starter table, says so, and goes back', async () => {
+    const { handlers, newJob, look } = await fresh('odds');
+    const jobId = await newJob();
+    await look(jobId, 'draw', 'stalled');
+    await look(jobId, 'main-rail', 'present');
+    const chance = async () =>
+      (await handlers.likelyCauses({ jobId })).likely.causes.find(
+        ({ cause }) => cause.key === 'logic:memory',
+      )?.probability ?? 0;
+    const before = await chance();
+    const row = { question: 'draw', cause: 'logic:memory' };
+    const table = await handlers.saveOdds({ ...row, odds: { stalled: 0.95 } });
+    expect(table.ownRows).toEqual([row]);
+    expect(table.source).toMatch(/common practice, no source; 1 row of it as this shop put it/);
+    expect(await chance()).toBeGreaterThan(before);
+    const sum = handlers.saveOdds({ ...row, odds: { stalled: 0.9, cycling: 0.9 } });
+    expect(await troubleOf(Promise.resolve(sum))).toMatchObject({ code: 'bad-input' });
+    expect((await handlers.saveOdds({ ...row, odds: null })).ownRows).toEqual([]);
+    expect(await chance()).toBe(before);
   });
 });
