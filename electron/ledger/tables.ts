@@ -1,6 +1,7 @@
 import type { BoardTables } from './board-tables.ts';
 import type { DonorTables } from './donor-tables.ts';
 import type { EvidenceTables } from './evidence-tables.ts';
+import type { HuntTables } from './hunt-tables.ts';
 import type { PictureTables } from './picture-tables.ts';
 
 /** Rows as they lie in the ledger file. Yes/no is 1/0; `*_at` is UTC ms; `*_tick` is 0.1 ms. */
@@ -220,7 +221,12 @@ export interface SignatureRow {
 }
 
 /** The ledger's tables by name. */
-export interface Tables extends BoardTables, DonorTables, EvidenceTables, PictureTables {
+export interface Tables
+  extends BoardTables,
+    DonorTables,
+    HuntTables,
+    EvidenceTables,
+    PictureTables {
   settings: SettingRow;
   jobs: JobRow;
   outcomes: OutcomeRow;
