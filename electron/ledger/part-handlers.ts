@@ -14,6 +14,7 @@ import { missing } from './missing.ts';
 import { readSpecAgain, writeDetails } from './part-detail-store.ts';
 import { findPart, insertPart, updatePart } from './part-store.ts';
 import { readingsOfJob } from './reading-store.ts';
+import { callRunsBefore, hasFit } from './run-roles.ts';
 
 type PartHandlers = Handlers<Pick<typeof jobCalls, 'addPart' | 'changePart'>>;
 
@@ -50,6 +51,7 @@ export function createPartHandlers(context: LedgerContext): PartHandlers {
     addPart: ({ jobId, part: fields }) =>
       changeJobWith(context, jobId, async (db) => {
         const part: Part = { ...fields, id: newId(), jobId, at: context.now() };
+        if (part.action === 'fitted' && !(await hasFit(db, jobId))) await callRunsBefore(db, jobId);
         await insertPart(db, part);
         await writeDetails(db, part, NO_DETAILS);
         await follow(db, part);

@@ -17,6 +17,7 @@ import type { RecorderCalls } from './recorder-calls.ts';
 import { insertReport } from './report-store.ts';
 import { tickRunItems } from './run-items.ts';
 import type { RunReader } from './run-reader.ts';
+import { hasFit } from './run-roles.ts';
 import { findRunRow, insertRunRow, runsOfRows, updateRunRow } from './run-store.ts';
 import type { Signatures } from './signatures.ts';
 import { trimLoose } from './trim-loose.ts';
@@ -56,6 +57,9 @@ export function createRecorder(
       }
       const id = newId();
       await insertRunRow(db, id, start);
+      if (start.kind === 'powered' && start.jobId !== null && (await hasFit(db, start.jobId))) {
+        await updateRunRow(db, id, { role: 'after' });
+      }
       live.begin(new LiveRun(id, start));
       if (start.jobId !== null) jobChanged(start.jobId);
       return runOf(id);

@@ -88,6 +88,27 @@ describe('a fitted part', () => {
     expect(await stateOf(job.id, 'second-run')).toEqual(['open']);
   });
 
+  it('parts the runs into before and after, and leaves what a technician said', async () => {
+    const job = await jobReadyForPower();
+    const first = await powerOnce(job.id);
+    const said = await powerOnce(job.id);
+    await handlers.changeRun({ id: said.id, role: 'after' });
+    await handlers.addPart({ jobId: job.id, part: part('lifted') });
+    const lifted = await powerOnce(job.id);
+    expect(lifted.role).toBeNull();
+    clock.ms += 1000;
+    await handlers.addPart({ jobId: job.id, part: part('fitted') });
+    const later = await powerOnce(job.id);
+    await handlers.changeRun({ id: later.id, role: null });
+    await handlers.addPart({ jobId: job.id, part: part('fitted') });
+    const { runs } = await handlers.readJob({ id: job.id });
+    const roles = [first, said, lifted, later].map(
+      ({ id }) => runs.find((run) => run.id === id)!.role,
+    );
+    expect(roles).toEqual(['before', 'after', 'before', null]);
+    expect((await powerOnce(job.id)).role).toBe('after');
+  });
+
   it('holds power back until those points are read or skipped with a reason', async () => {
     const job = await jobReadyForPower();
     for (const item of await itemsOf(job.id)) {
