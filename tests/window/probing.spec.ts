@@ -32,6 +32,9 @@ async function touch(point: string): Promise<void> {
   await page.waitForTimeout(900);
 }
 
+// One job from test to test: a second try begins the file again.
+test.describe.configure({ mode: 'serial' });
+
 test.beforeAll(async () => {
   dataFolder = mkdtempSync(path.join(tmpdir(), 'wakeline-probing-'));
   // Sleep is blocked only where a session bus could bring it; none has to answer here.

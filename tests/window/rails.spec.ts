@@ -13,6 +13,9 @@ const SETTLE_MS = 900;
 let launched: LaunchedApp;
 let page: Page;
 test.describe.configure({ mode: 'serial' });
+// One job from test to test: a second try begins the file again.
+test.describe.configure({ mode: 'serial' });
+
 test.beforeAll(async () => {
   launched = await launchApp();
   page = launched.page;

@@ -12,6 +12,9 @@ let launched: LaunchedApp;
 const dataFolder = mkdtempSync(path.join(tmpdir(), 'wakeline-seen-'));
 const traceFile = path.join(dataFolder, 'stalled.csv');
 
+// One job from test to test: a second try begins the file again.
+test.describe.configure({ mode: 'serial' });
+
 test.beforeAll(async () => {
   const { ledger } = await openSeededLedger(path.join(dataFolder, 'ledger.sqlite'));
   await ledger.close();
