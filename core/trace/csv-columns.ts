@@ -16,8 +16,14 @@ export interface ColumnContent {
   readonly units: number;
   readonly regulations: number;
   readonly switches: number;
+  /** Whether its clocks have points between hours, minutes and seconds. */
+  readonly isDotted: boolean;
   /** The quantity that all units found in or as cells agree on. */
   readonly quantity: FileUnit['quantity'] | null;
+  /** All quantities that units found in or as cells tell. */
+  readonly quantities: ReadonlySet<FileUnit['quantity']>;
+  /** The rows, of those looked at, in which it is filled. */
+  readonly filledRows: readonly number[];
   /** Its plain numbers in order, as they stand. */
   readonly values: readonly number[];
   /** Text in front of the number in the first wrapped cell (`I` of `I=0.231 A`). */
@@ -31,6 +37,8 @@ export interface SeenTable {
   readonly hasHeader: boolean;
 }
 
+const DOTTED_CLOCK = /^(?:[01]?\d|2[0-3])\.[0-5]\d\.([0-5]\d)(?:[.,]\d+)?$/;
+
 /** Looks at column `index` of the first rows. */
 export function lookAtColumn(
   rows: readonly (readonly string[])[],
@@ -41,12 +49,21 @@ export function lookAtColumn(
   let regulations = 0;
   let switches = 0;
   let label = '';
+  let dotted = 0;
+  const lastParts = new Set<string>();
   const values: number[] = [];
   const quantities = new Set<FileUnit['quantity']>();
-  for (const row of rows) {
+  const filledRows: number[] = [];
+  for (const [at, row] of rows.entries()) {
     const cell = row[index] ?? '';
     if (cell === '') continue;
+    filledRows.push(at);
     seen.filled += 1;
+    const dots = DOTTED_CLOCK.exec(cell);
+    if (dots !== null) {
+      dotted += 1;
+      lastParts.add(dots[1]!);
+    }
     if (/^(on|off|0|1|true|false)$/i.test(cell)) switches += 1;
     if (readRegulation(cell) !== null) regulations += 1;
     const unit = readFunctionOrUnit(cell);
@@ -75,6 +92,12 @@ export function lookAtColumn(
     if (wrapped.unit !== null) quantities.add(wrapped.unit.quantity);
     if (label === '') label = cell.replace(/\s*[=:]?\s*[-+]?[\d.,]+(e[-+]?\d+)?\s*\S*$/i, '');
   }
+  // `10.15.00` is also a date: what stands last in a date does not change from row to row.
+  const isDotted = lastParts.size > 1 && dotted === seen.filled;
+  if (isDotted) {
+    seen.clocks = dotted;
+    seen.dates = 0;
+  }
   const share = (count: number) => (seen.filled === 0 ? 0 : count / seen.filled);
   return {
     filled: seen.filled,
@@ -85,6 +108,9 @@ export function lookAtColumn(
     units: share(seen.units),
     regulations: share(regulations),
     switches: share(switches),
+    isDotted,
+    quantities,
+    filledRows,
     quantity: quantities.size === 1 ? [...quantities][0]! : null,
     values,
     label,
@@ -96,4 +122,9 @@ export function isAdvancing(content: ColumnContent): boolean {
   const { values } = content;
   for (let i = 1; i < values.length; i += 1) if (values[i]! < values[i - 1]!) return false;
   return values.length > 0 && (values.length === 1 || values.at(-1)! > values[0]!);
+}
+
+/** 1, 2, 3 ...: a count of readings, whatever its heading says. */
+export function isCounter({ values }: ColumnContent): boolean {
+  return values.length > 2 && values.every((value, i) => value === values[0]! + i);
 }

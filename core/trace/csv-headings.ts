@@ -10,6 +10,7 @@ export type ColumnMeaning =
   | 'value'
   | 'unit'
   | 'index'
+  | 'interval'
   | null;
 
 /** A heading understood. */
@@ -31,6 +32,8 @@ const MEAN = /\b(avg|average|mean|rms)\b/;
 const EXTREME =
   /\b(min|max|minimum|maximum|peak|pk|low|high|std\w*|dev\w*|delta|error|noise|shunt)\b/;
 
+const INTERVAL =
+  /^((sampl\w*|log\w*|record\w*|time) )?(interval|increment|delta|step)$|^(sampl\w*|log\w*) period$|^dt$|^(delta|\u0394|d) ?t(ime)?$/;
 const WORDS: readonly (readonly [RegExp, Exclude<ColumnMeaning, null>])[] = [
   [/^(frac\w*|fraction of \w+|ms|msec|millis\w*|us|usec|micros\w*|sub ?sec\w*)$/, 'fraction'],
   [/^(date|day|datum|fecha)$/, 'date'],
@@ -47,7 +50,7 @@ const WORDS: readonly (readonly [RegExp, Exclude<ColumnMeaning, null>])[] = [
     'volts',
   ],
   [
-    /curr|amp(s|ere|eres)?\b|^[ia]\d*$|^i[ _-]?(out|in|bus|meas|measured|supply|load|dc|mon|bat|batt|rail|main|board|src|rb|read\w*|sense)\b|^ch ?\d+ ?[ia]$|strom|courant|corriente|corrente|\bdraw\b/,
+    /curr|amp(s|ere|eres|erage)?\b|^[ia]\d*$|^i[ _-]?(out|in|bus|meas|measured|supply|load|dc|mon|bat|batt|rail|main|board|src|rb|read\w*|sense)\b|^ch ?\d+ ?[ia]$|strom|courant|corriente|corrente|\bdraw\b/,
     'amps',
   ],
   [
@@ -80,11 +83,41 @@ function understand(text: string, name: string, unit: FileUnit | null): Heading 
   for (const [pattern, meaning] of WORDS) {
     if (pattern.test(words) && agrees(meaning, measured)) return { text, meaning, unit, rank };
   }
+  if (INTERVAL.test(words) && (measured === null || measured === 'time')) {
+    return { text, meaning: 'interval', unit, rank };
+  }
+  const symbol = symbolIn(words);
+  if (symbol !== null && agrees(symbol, measured)) return { text, meaning: symbol, unit, rank };
   // `mA`, `CH1 (V)`, `Rail 3 [A]`: the unit alone says it.
   if (measured !== null && (measured !== 'time' || words === '')) {
     return { text, meaning: measured, unit, rank };
   }
   return nothing;
+}
+
+/** Words that say where or how a quantity was read, and not which. */
+const BESIDE_SYMBOL =
+  /^(\d+|(ch|chan|channel|out|outp|output|port|p|ps|psu|supply|rail)\d*|m|meas|measured|measure|read|reading|rb|act|actual|dc|avg|average|mean|rms|min|max|minimum|maximum|peak|pk|load|board|value|mon)$/;
+const SYMBOLS: Readonly<Record<string, 'volts' | 'amps' | 'watts'>> = {
+  i: 'amps',
+  il: 'amps',
+  idc: 'amps',
+  dci: 'amps',
+  dca: 'amps',
+  dcv: 'volts',
+  v: 'volts',
+  u: 'volts',
+  vdc: 'volts',
+  udc: 'volts',
+};
+
+/** The quantity of `OUT1 I`, `U avg`, `P1:I`: its symbol among words that only say where and how. */
+function symbolIn(words: string): 'volts' | 'amps' | 'watts' | null {
+  const all = words.split(/[ :/|,;?]+/).filter((word) => word !== '');
+  const found = all.filter((word) => Object.hasOwn(SYMBOLS, word));
+  if (found.length !== 1) return null;
+  const rest = all.filter((word) => word !== found[0]);
+  return rest.every((word) => BESIDE_SYMBOL.test(word)) ? SYMBOLS[found[0]!]! : null;
 }
 
 function wordsOf(text: string): string {

@@ -4,7 +4,7 @@ import { splitFields } from './csv-fields.ts';
 import { findHeader, findUnfitHeader } from './csv-header.ts';
 import { readHeading } from './csv-headings.ts';
 import type { TraceFileOptions } from './csv-options.ts';
-import { readRateHz } from './csv-preamble.ts';
+import { readPreambleUnit, readRateHz } from './csv-preamble.ts';
 import { findReadings, type ReadingColumns } from './csv-readings.ts';
 import { findRowShape, isComment, type RowShape } from './csv-separator.ts';
 import { findTimeSource, type TimeSource } from './csv-time-source.ts';
@@ -73,7 +73,8 @@ function layoutOf(
   const notes: string[] = [];
   const rateHz = options.rateHz ?? readRateHz(lines.slice(0, firstRow), decimalComma);
   const time = findTimeSource(table, options, rateHz, notes);
-  const readings = findReadings(table, options, time, notes);
+  const preamble = readPreambleUnit(lines.slice(0, firstRow));
+  const readings = findReadings(table, options, time, preamble, notes);
   return {
     separator,
     decimalComma,

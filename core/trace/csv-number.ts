@@ -19,6 +19,8 @@ const WRAPPED = new RegExp(
   'i',
 );
 
+const GROUPED = /^[-+\u2212]?\d{1,3}([ \u00a0\u2009\u202f'\u2019]\d{3})+([.,]\d*)?$/;
+
 /** How the numbers of a file are written. */
 export interface NumberStyle {
   readonly decimalComma: boolean;
@@ -49,7 +51,9 @@ export function readPlainNumber(cell: string, style: NumberStyle): number | unde
   if (style.decimalComma) text = withPoint(text);
   else if (first === 0x2212 || text.includes(',')) text = withoutThousands(text);
   const value = Number(text);
-  if (Number.isNaN(value)) return undefined;
+  if (Number.isNaN(value)) {
+    return GROUPED.test(cell) ? readPlainNumber(withoutBlanks(cell), style) : undefined;
+  }
   const second = text.charCodeAt(1) | 32;
   // Number() also reads 0x10, 0b1 and 0o7, which no instrument writes.
   if (second === 120 || second === 98 || second === 111) return undefined;
@@ -59,7 +63,8 @@ export function readPlainNumber(cell: string, style: NumberStyle): number | unde
 
 /** A time or counter: like `readPlainNumber` but large numbers are themselves, not "over range". */
 export function readPlainCount(cell: string, style: NumberStyle): number | undefined {
-  const text = style.decimalComma ? withPoint(cell) : withoutThousands(cell);
+  const plain = GROUPED.test(cell) ? withoutBlanks(cell) : cell;
+  const text = style.decimalComma ? withPoint(plain) : withoutThousands(plain);
   return /^[-+]?(\d+\.?\d*|\.\d+)(e[-+]?\d+)?$/i.test(text) ? Number(text) : undefined;
 }
 
@@ -87,6 +92,11 @@ export function readWrappedNumber(cell: string, style: NumberStyle): CellNumber 
   return { value, unit: match[2] === undefined ? null : readFileUnit(match[2]) };
 }
 
+/** `12 003,5`, `12'003.5`: thousands set apart by a (narrow, unbroken) blank or an apostrophe. */
+function withoutBlanks(cell: string): string {
+  return cell.replace(/[ \u00a0\u2009\u202f'\u2019]/g, '');
+}
+
 function withPoint(text: string): string {
   // In a file with decimal commas a point groups thousands, unless there is no comma at all.
   const plain = text.includes(',') ? text.replaceAll('.', '').replace(',', '.') : text;
@@ -95,5 +105,5 @@ function withPoint(text: string): string {
 
 function withoutThousands(text: string): string {
   const plain = text.replace('\u2212', '-');
-  return /^[-+]?\d{1,3}(,\d{3})+(\.|$)/.test(plain) ? plain.replaceAll(',', '') : plain;
+  return /^[-+]?[1-9]\d{0,2}(,\d{3})+(\.|$)/.test(plain) ? plain.replaceAll(',', '') : plain;
 }

@@ -1,12 +1,14 @@
-import type { SeenTable } from './csv-columns.ts';
+import { type ColumnContent, isCounter, type SeenTable } from './csv-columns.ts';
 import type { TraceFileOptions } from './csv-options.ts';
 import { listColumns, pickColumn, pickScale } from './csv-pick.ts';
 import type { TimeSource } from './csv-time-source.ts';
 import { badTraceFile } from './csv-trouble.ts';
+import type { FileUnit } from './csv-unit.ts';
 
 /** A column of readings. */
 export interface ValueColumn {
   readonly column: number;
+  readonly quantity: 'volts' | 'amps' | 'watts';
   /** Factor to V, A or W for cells without a unit of their own. */
   readonly scale: number;
   /** Column with the unit of each row, or null. */
@@ -23,6 +25,8 @@ export interface ReadingColumns {
   readonly watts: ValueColumn | null;
   readonly regulation: number | null;
   readonly output: number | null;
+  /** Whether volts and amps stand in rows of their own, read in turn. */
+  readonly areApart: boolean;
 }
 
 type Quantity = 'volts' | 'amps' | 'watts';
@@ -33,6 +37,7 @@ export function findReadings(
   table: SeenTable,
   options: TraceFileOptions,
   time: TimeSource,
+  preamble: FileUnit | null,
   notes: string[],
 ): ReadingColumns {
   const { headings, contents } = table;
@@ -42,7 +47,11 @@ export function findReadings(
     const named = quantity === 'watts' ? undefined : options[quantity];
     if (named !== undefined) return pickColumn(headings, named, `--${quantity}`);
     const able = free.filter((i) => isFor(table, i, quantity));
-    able.sort((a, b) => headings[a]!.rank - headings[b]!.rank || a - b);
+    const order = (i: number) =>
+      8 * headings[i]!.rank + 4 * Number(isCounter(contents[i]!)) + Number(isIdle(contents[i]!));
+    const other = quantity === 'volts' ? ampsChannel() : null;
+    const apart = (i: number) => Number(other !== null && channelOf(headings[i]!.text) !== other);
+    able.sort((a, b) => apart(a) - apart(b) || order(a) - order(b) || a - b);
     if (able.length > 1 && quantity !== 'watts') {
       notes.push(
         `${able.length} columns look like ${quantity}; column ${able[0]! + 1} is used (--${quantity} takes another)`,
@@ -50,12 +59,17 @@ export function findReadings(
     }
     return able[0] ?? null;
   };
+  let amps: number | null = null;
+  // The volts are those of the channel that the amps are of.
+  const ampsChannel = () => (amps === null ? null : channelOf(headings[amps]!.text));
+  amps = find('amps');
   let volts = find('volts');
-  let amps = find('amps');
   const watts = find('watts');
   if (volts === null && amps === null && watts === null && !table.hasHeader) {
     [volts, amps] = byPlace(table, free, notes);
   }
+  const unnamed = amps === null && preamble?.quantity === 'amps' ? onlyUnnamed(table, free) : null;
+  if (unnamed !== null) amps = unnamed;
   if (amps === null && (watts === null || volts === null)) {
     throw badTraceFile(
       'No column can be told to be the amps',
@@ -64,20 +78,55 @@ export function findReadings(
     );
   }
   if (amps === null) notes.push('no amps column: amps are watts divided by volts');
-  const column = (index: number | null, quantity: Quantity): ValueColumn | null =>
-    index === null ? null : valueColumn(table, index, quantity, options);
+  const column = (index: number | null, quantity: Quantity): ValueColumn | null => {
+    if (index === null) return null;
+    const found = valueColumn(table, index, quantity, options);
+    return index === unnamed && options[`${quantity as 'amps'}Unit`] === undefined
+      ? { ...found, scale: preamble!.scale }
+      : found;
+  };
   return {
     volts: column(volts, 'volts'),
     amps: column(amps, 'amps'),
     watts: amps === null ? column(watts, 'watts') : null,
     regulation: free.find((i) => contents[i]!.regulations > MOST) ?? regulationByName(table, free),
+    areApart: volts !== null && amps !== null && areApart(table, volts, amps),
     output: free.find((i) => headings[i]!.meaning === 'output' && isSwitch(table, i)) ?? null,
   };
 }
 
+/** The one column of numbers that no heading tells of, or null. */
+function onlyUnnamed({ headings, contents }: SeenTable, free: readonly number[]): number | null {
+  const able = free.filter((i) => {
+    const { meaning } = headings[i]!;
+    return (meaning === null || meaning === 'value') && contents[i]!.numbers > MOST;
+  });
+  return able.length === 1 ? able[0]! : null;
+}
+
+/** Whether each of two columns is filled only in the rows where the other is not, or they are one. */
+function areApart({ contents }: SeenTable, volts: number, amps: number): boolean {
+  if (volts === amps) return true;
+  const both = contents[volts]!.filledRows.filter((row) =>
+    contents[amps]!.filledRows.includes(row),
+  );
+  return both.length === 0 && contents[volts]!.filled > 0 && contents[amps]!.filled > 0;
+}
+
+/** The number of the channel in a heading (`CH2 A`, `I3`), or null. */
+function channelOf(heading: string): string | null {
+  return /(?:^|[^\d.])(\d{1,2})(?!\d)/.exec(heading)?.[1] ?? null;
+}
+
+/** A channel that nothing hangs on shows 0 in every row. */
+function isIdle({ values }: ColumnContent): boolean {
+  return values.length > 0 && values.every((value) => value === 0);
+}
+
 function timeColumns(time: TimeSource): number[] {
   if (time.kind === 'rate') return [];
-  if (time.kind === 'number') return [time.column];
+  if (time.kind === 'number' || time.kind === 'digits') return [time.column];
+  if (time.kind === 'parts') return [time.hour, time.minute, time.column];
   return [time.column, time.date ?? -1, time.fraction ?? -1];
 }
 
@@ -88,6 +137,7 @@ function isFor({ headings, contents }: SeenTable, i: number, quantity: Quantity)
   if (!isReading || content.clocks > MOST || content.regulations > MOST) return false;
   if (meaning === quantity) return content.quantity === null || content.quantity === quantity;
   if (meaning !== null && meaning !== 'value') return false;
+  if (contents[i]!.units > MOST) return false;
   return content.quantity === quantity || unitColumn(contents, i, quantity) !== null;
 }
 
@@ -99,7 +149,7 @@ function unitColumn(contents: SeenTable['contents'], i: number, quantity: Quanti
   const isUnits = (at: number) => (contents[at]?.units ?? 0) > MOST && contents[at]!.numbers < MOST;
   const all = [...contents.keys()].filter(isUnits);
   const at = [i + 1, i - 1].find(isUnits) ?? (all.length === 1 ? all[0]! : null);
-  return at !== null && contents[at]!.quantity === quantity ? at : null;
+  return at !== null && contents[at]!.quantities.has(quantity) ? at : null;
 }
 
 /** Without header and units the order is that of the file format itself: time, volts, amps. */
@@ -108,7 +158,8 @@ function byPlace(
   free: readonly number[],
   notes: string[],
 ): [number | null, number | null] {
-  const numbers = free.filter((i) => contents[i]!.numbers > MOST && contents[i]!.quantity === null);
+  const all = free.filter((i) => contents[i]!.numbers > MOST && contents[i]!.quantity === null);
+  const numbers = all.length > 2 ? all.filter((i) => !isCounter(contents[i]!)) : all;
   if (numbers.length === 0 || numbers.length > 2) return [null, null];
   if (numbers.length === 1) {
     notes.push(`no header: column ${numbers[0]! + 1} taken as amps`);
@@ -130,6 +181,7 @@ function valueColumn(
   const ofHeading = unit?.quantity === quantity ? unit.scale : 1;
   return {
     column,
+    quantity,
     scale: said === undefined ? ofHeading : pickScale(said, quantity, `--${quantity}-unit`),
     unit: said === undefined ? unitColumn(contents, column, quantity) : null,
     isWrapped: contents[column]!.wrapped > 0.5,

@@ -41,6 +41,9 @@ export interface RowReader {
 }
 
 const KEPT_REJECTED = 20;
+/** What loggers write in front of the figures under their rows. */
+const SUMMARY =
+  /^(avg|average|mean|max|maximum|min|minimum|std\w*|st\.? ?dev\w*|sum|total|count|peak|rms|median|summary|statistics?|mittelwert|moyenne|range|p-?p|pk-?pk|end( of .*)?)\.?:?$/i;
 
 /** A reader of rows; `seen` are the first lines, by which a repeated header is known. */
 export function createRowReader(
@@ -50,7 +53,11 @@ export function createRowReader(
 ): RowReader {
   const { separator, fields, time, volts, amps, watts, regulation, output, headings } = layout;
   const style: NumberStyle = { decimalComma: layout.decimalComma };
-  const header = layout.headerLine === null ? null : seen[layout.headerLine]!;
+  const heads = new Set(
+    layout.headerLine === null
+      ? []
+      : seen.slice(layout.headerLine, layout.firstLine).map((line) => bare(line)),
+  );
   const firstRejected: RejectedRow[] = [];
   let rejected = 0;
   let samples = 0;
@@ -60,6 +67,7 @@ export function createRowReader(
   };
   const timeLine: TimeLine | null = time.kind === 'rate' ? null : createTimeLine(time, counted);
   let rated = 0;
+  let lastVolts: number | null = null;
 
   const place = (row: number, column: number) => placeInFile(row, column, headings?.[column]);
   const value = (cells: string[], from: ValueColumn | null, row: number): number | null => {
@@ -75,12 +83,17 @@ export function createRowReader(
       number = found.value;
       if (found.unit !== null) scale = found.unit.scale;
     }
-    if (from.unit !== null) scale = readFunctionOrUnit(cells[from.unit]!)?.scale ?? scale;
+    if (from.unit !== null) {
+      const unit = readFunctionOrUnit(cells[from.unit]!);
+      if (layout.areApart && unit !== null && unit.quantity !== from.quantity) return null;
+      scale = unit?.scale ?? scale;
+    }
     if (Number.isNaN(number)) return null;
     return scaled(number, scale);
   };
   const timeOf = (cells: string[], row: number): FileTime => {
     if (time.kind === 'clock') return clockTime(cells, row);
+    if (time.kind === 'parts' || time.kind === 'digits') return dayTime(cells, row);
     const column = time.kind === 'number' ? time.column : 0;
     const cell = cells[column]!;
     const isWrapped = time.kind === 'number' && time.isWrapped;
@@ -97,10 +110,25 @@ export function createRowReader(
     }
     return { seconds: seconds * scale, isLocal: false, isTimeOfDay: false };
   };
+  const dayTime = (cells: string[], row: number): FileTime => {
+    const read = (column: number): number => {
+      const part = readPlainCount(cells[column]!, style);
+      if (part === undefined) throw notATime(cells[column]!, place(row, column));
+      return part;
+    };
+    if (time.kind === 'parts') {
+      const minutes = read(time.hour) * 60 + read(time.minute);
+      return { seconds: minutes * 60 + read(time.column), isLocal: true, isTimeOfDay: true };
+    }
+    const digits = read(time.kind === 'digits' ? time.column : 0);
+    const minutes = Math.floor(digits / 10_000) * 60 + (Math.floor(digits / 100) % 100);
+    return { seconds: minutes * 60 + (digits % 100), isLocal: true, isTimeOfDay: true };
+  };
   const clockTime = (cells: string[], row: number): FileTime => {
     if (time.kind !== 'clock') throw notATime('', place(row, 0));
     const read = (column: number) => {
-      const clock = readClock(cells[column]!);
+      const cell = cells[column]!;
+      const clock = readClock(time.isDotted ? cell.replace('.', ':').replace('.', ':') : cell);
       if (clock === null) throw notATime(cells[column]!, place(row, column));
       return clock;
     };
@@ -117,20 +145,35 @@ export function createRowReader(
     return { seconds, isLocal: !clock.hasOffset, isTimeOfDay };
   };
 
+  const reject = (row: number, why: string): void => {
+    rejected += 1;
+    if (firstRejected.length < KEPT_REJECTED) firstRejected.push({ row, why });
+  };
+
   return {
     read(line, row) {
-      if (line === '' || isComment(line) || line === header) return;
+      if (line === '') return;
+      // Rows of numbers, nearly all there are, need none of what follows.
+      const isWords = !isDigit(line.charCodeAt(0));
+      if (isWords && (isComment(line) || heads.has(bare(line)))) return;
       const cells = splitFields(line, separator);
       if (cells.length !== fields) {
         if (cells.length === 0 || (cells.length === 1 && cells[0] === '')) return;
-        rejected += 1;
-        if (firstRejected.length < KEPT_REJECTED) {
-          firstRejected.push({ row, why: `${cells.length} cells instead of ${fields}` });
-        }
+        reject(row, `${cells.length} cells instead of ${fields}`);
         return;
       }
-      const v = value(cells, volts, row);
+      if (isWords && SUMMARY.test(cells[0]!)) {
+        reject(row, 'a summary and no sample');
+        return;
+      }
+      let v = value(cells, volts, row);
+      if (layout.areApart) {
+        if (v !== null) lastVolts = v;
+        v = lastVolts;
+      }
       const a = amps === null ? perVolt(value(cells, watts, row), v) : value(cells, amps, row);
+      // Volts read in turn go with the amps after them: a row of their own is no sample.
+      if (layout.areApart && a === null) return;
       const told = regulation === null ? null : readRegulation(cells[regulation]!);
       const outputOn = output === null ? (told === 'off' ? false : null) : isOn(cells[output]!);
       const readings = { volts: v, amps: a, regulation: told, outputOn };
@@ -165,6 +208,15 @@ function scaled(value: number, scale: number): number {
   if (scale === 1) return value;
   const text = String(value);
   return text.includes('e') ? value * scale : Number(`${text}e${Math.round(Math.log10(scale))}`);
+}
+
+function isDigit(code: number): boolean {
+  return code >= 48 && code <= 57;
+}
+
+/** A line without blanks, quotes and case: a repeated header is seldom repeated to the letter. */
+function bare(line: string): string {
+  return line.replace(/[\s"]/g, '').toLowerCase();
 }
 
 function perVolt(watts: number | null, volts: number | null): number | null {

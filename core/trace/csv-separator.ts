@@ -16,9 +16,12 @@ export interface RowShape {
   readonly rows: readonly (readonly string[])[];
 }
 
+/** `-----  -----`, `|====|====|`: a rule under the headings. */
+const RULE = /^[\s|+:,;]*[-=_]{3}[-=_\s|+:,;]*$/;
+
 /** A line before or between the numbers that is for people only. */
 export function isComment(line: string): boolean {
-  return /^\s*(#|\/\/|%|!|')/.test(line);
+  return /^\s*(#|\/\/|%|!|')/.test(line) || RULE.test(line);
 }
 
 const SEPARATORS: readonly Separator[] = ['\t', ';', ',', '|', 'blanks'];
@@ -65,7 +68,7 @@ function tryShape(
   lines.forEach((line, at) => {
     if (line === '') return;
     const cells = splitFields(line, separator);
-    const likeness = rowLikeness(cells, decimalComma);
+    const likeness = rowLikeness(cells, decimalComma, separator);
     if (likeness <= 0.5) return;
     const group = byCount.get(cells.length) ?? [];
     group.push({ at, cells, likeness });
@@ -89,7 +92,11 @@ function tryShape(
 }
 
 /** Share of the filled cells that look like something that a logger writes. */
-function rowLikeness(cells: readonly string[], decimalComma: boolean): number {
+function rowLikeness(
+  cells: readonly string[],
+  decimalComma: boolean,
+  separator: Separator,
+): number {
   let filled = 0;
   let alike = 0;
   let numbers = 0;
@@ -99,7 +106,11 @@ function rowLikeness(cells: readonly string[], decimalComma: boolean): number {
     const number = readCellNumber(cell, { decimalComma });
     if (number !== undefined && !isMissing(cell)) {
       // A point in a file of decimal commas, or grouped thousands, is possible but unlikely.
-      alike += decimalComma && /\.\d/.test(cell) ? 0.4 : 1;
+      // `12,003` between semicolons is rather twelve and a bit than twelve thousand.
+      const isOdd = decimalComma
+        ? /\.\d/.test(cell)
+        : separator !== ',' && /^[-+]?\d+,\d+$/.test(cell);
+      alike += isOdd ? 0.4 : 1;
       numbers += 1;
     } else if (readClock(cell) !== null) {
       alike += 1;

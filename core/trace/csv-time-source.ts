@@ -1,4 +1,4 @@
-import { type ColumnContent, isAdvancing, type SeenTable } from './csv-columns.ts';
+import { type ColumnContent, isAdvancing, isCounter, type SeenTable } from './csv-columns.ts';
 import type { TraceFileOptions } from './csv-options.ts';
 import { listColumns, pickColumn, pickScale } from './csv-pick.ts';
 import { badTraceFile } from './csv-trouble.ts';
@@ -21,6 +21,17 @@ export type TimeSource =
       readonly date: number | null;
       readonly fraction: number | null;
       readonly fractionScale: number | null;
+      /** Whether points stand between hours, minutes and seconds (`10.15.00`). */
+      readonly isDotted: boolean;
+    }
+  /** A time of day in digits without marks: 101500 is a quarter past ten. */
+  | { readonly kind: 'digits'; readonly column: number }
+  /** A time of day in columns of their own; `column` holds the seconds. */
+  | {
+      readonly kind: 'parts';
+      readonly hour: number;
+      readonly minute: number;
+      readonly column: number;
     };
 
 const MOST = 0.8;
@@ -40,6 +51,8 @@ export function findTimeSource(
       ? clockAt(table, column)
       : numberAt(table, column, options, notes);
   }
+  const parts = partsOf(table);
+  if (parts !== null) return parts;
   const indexes = [...headings.keys()];
   const isNumber = (i: number) =>
     contents[i]!.numbers + contents[i]!.wrapped > MOST && contents[i]!.values.length > 0;
@@ -59,7 +72,24 @@ export function findTimeSource(
     notes.push(`no time column: ${rateHz} samples a second, as the lines above the numbers say`);
     return { kind: 'rate', rateHz };
   }
-  const first = indexes.find((i) => isNumber(i) && contents[i]!.quantity !== 'other');
+  const interval = indexes.find(
+    (i) => headings[i]!.meaning === 'interval' && isNumber(i) && isConstant(contents[i]!),
+  );
+  if (interval !== undefined) {
+    const scale =
+      headings[interval]!.unit?.quantity === 'time' ? headings[interval]!.unit.scale : 1;
+    const stepS = contents[interval]!.values[0]! * scale;
+    notes.push(`no time column: samples taken ${Number(stepS.toPrecision(6))} s apart`);
+    return { kind: 'rate', rateHz: 1 / stepS };
+  }
+  const numbers = indexes.filter((i) => isNumber(i) && contents[i]!.quantity !== 'other');
+  // Without names a count may stand in front of the time.
+  const counted =
+    !table.hasHeader &&
+    numbers.length > 2 &&
+    isCounter(contents[numbers[0]!]!) &&
+    isAdvancing(contents[numbers[1]!]!);
+  const first = numbers[counted ? 1 : 0];
   if (first !== undefined && isTimeUnnamed(table, first)) {
     notes.push(`column ${first + 1} taken as the time, because its numbers only go up`);
     return numberAt(table, first, options, notes);
@@ -69,6 +99,37 @@ export function findTimeSource(
     `header, column for time (there are ${listColumns(headings)})`,
     'Name it with --time COLUMN, or say --rate-hz N for evenly spaced samples.',
   );
+}
+
+/** Hours, minutes and seconds in columns of their own. */
+function partsOf({ headings, contents }: SeenTable): TimeSource | null {
+  const named = (name: RegExp, below: number) => {
+    const at = headings.findIndex(({ text }) => name.test(text.trim()));
+    const isPart = contents[at]?.values.every((value) => value >= 0 && value < below) ?? false;
+    return at >= 0 && isPart && contents[at]!.numbers > MOST ? at : null;
+  };
+  const hour = named(/^(hours?|hh?|hr)$/i, 24);
+  const minute = named(/^(min(ute)?s?|mm?)$/i, 60);
+  const column = named(/^(sec(ond)?s?|ss?)$/i, 61);
+  if (hour === null || minute === null || column === null) return null;
+  return { kind: 'parts', hour, minute, column };
+}
+
+/** `20310401` beside `101500`: date and time in digits without marks. */
+function isDigitClock({ headings, contents }: SeenTable, column: number): boolean {
+  const isDay = (value: number) => value > 19_000_000 && value < 21_010_000;
+  const hasDate = headings.some(
+    ({ meaning }, i) =>
+      meaning === 'date' && contents[i]!.values.length > 0 && contents[i]!.values.every(isDay),
+  );
+  const { values } = contents[column]!;
+  return (
+    hasDate && values.every((v) => v < 240_000 && (v / 100) % 100 < 60 && v % 100 < 60 && v >= 0)
+  );
+}
+
+function isConstant({ values }: ColumnContent): boolean {
+  return values.length > 0 && values[0]! > 0 && values.every((value) => value === values[0]);
 }
 
 /** Whether a column that nothing names is a time: its numbers advance and it is no counter. */
@@ -91,9 +152,16 @@ function numberAt(
     return { kind: 'number', column, scale, isWrapped };
   }
   const { unit } = headings[column]!;
+  if (isDigitClock({ headings, contents, hasHeader: true }, column)) {
+    return { kind: 'digits', column };
+  }
   const stamp = stampScale(contents[column]!);
   if (unit?.quantity === 'time') return { kind: 'number', column, scale: unit.scale, isWrapped };
   if (stamp !== null) return { kind: 'number', column, scale: stamp, isWrapped };
+  if (isDayCount(headings[column]!.text, contents[column]!)) {
+    notes.push('times taken as a spreadsheet counts days; say --time-unit if not');
+    return { kind: 'number', column, scale: 86_400, isWrapped };
+  }
   const scale = likelyScale(contents[column]!);
   if (scale !== 1) {
     const word = scale === 1e-3 ? 'milliseconds' : 'microseconds';
@@ -109,6 +177,15 @@ function stampScale({ values }: ColumnContent): number | null {
   if (size >= 1e14) return 1e-6;
   if (size >= 1e11) return 1e-3;
   return size >= 1e8 ? 1 : null;
+}
+
+/** Days since 1899 with their fraction, as a spreadsheet writes a date that has lost its format. */
+function isDayCount(heading: string, { values }: ColumnContent): boolean {
+  if (!/date|datum|stamp/i.test(heading) || values.length < 2) return false;
+  return values.every(
+    (value, i) =>
+      value > 20_000 && value < 80_000 && (i === 0 || Math.abs(value - values[i - 1]!) < 0.1),
+  );
 }
 
 /** Whole numbers that climb by 20 or more a row are no seconds on a bench (30 and 60 may be). */
@@ -143,15 +220,16 @@ function clockAt({ headings, contents, hasHeader }: SeenTable, column: number): 
       plain.length >= 3 && plain[0] === clock + 1 && contents[clock + 1]!.values.every(isMilli)
       ? clock + 1
       : undefined;
+  const { isDotted } = contents[clock]!;
   if (fraction === undefined) {
-    return { kind: 'clock', column: clock, date, fraction: null, fractionScale: null };
+    return { kind: 'clock', column: clock, date, fraction: null, fractionScale: null, isDotted };
   }
   const scale = headings[fraction]!.unit?.scale ?? null;
   const { values } = contents[fraction]!;
   // `.25` is a part of a second whatever the heading says.
   const isPart = values.some((v) => !Number.isInteger(v)) && values.every((v) => v < 1);
   const fractionScale = isPart ? 1 : (scale ?? (values.length > 0 ? digitScale(values) : 1e-3));
-  return { kind: 'clock', column: clock, date, fraction, fractionScale };
+  return { kind: 'clock', column: clock, date, fraction, fractionScale, isDotted };
 }
 
 function isMilli(value: number): boolean {

@@ -42,6 +42,8 @@ const WORDS: Readonly<Record<string, FileUnit>> = {
   'ksa/s': { quantity: 'hertz', scale: 1e3 },
   's/s': { quantity: 'hertz', scale: 1 },
   sps: { quantity: 'hertz', scale: 1 },
+  'samples/s': { quantity: 'hertz', scale: 1 },
+  'sample/s': { quantity: 'hertz', scale: 1 },
 };
 /** Names of a meter's function, written where others write a unit. */
 const FUNCTIONS: Readonly<Record<string, FileQuantity>> = {
