@@ -3,6 +3,7 @@ import type { DonorTables } from './donor-tables.ts';
 import type { EvidenceTables } from './evidence-tables.ts';
 import type { HuntTables } from './hunt-tables.ts';
 import type { PictureTables } from './picture-tables.ts';
+import type { ShopTables } from './shop-tables.ts';
 
 /** Rows as they lie in the ledger file. Yes/no is 1/0; `*_at` is UTC ms; `*_tick` is 0.1 ms. */
 type Flag = 0 | 1;
@@ -225,6 +226,7 @@ export interface Tables
   extends BoardTables,
     DonorTables,
     HuntTables,
+    ShopTables,
     EvidenceTables,
     PictureTables {
   settings: SettingRow;

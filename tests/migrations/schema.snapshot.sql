@@ -1,9 +1,12 @@
 CREATE TABLE "boards" ("id" text primary key, "name" text not null, "name_key" text not null unique, "stated_input_v" double precision, "stated_limit_a" double precision, "running_a" double precision, "runs_flat" integer, "created_at" bigint not null, "updated_at" bigint not null);
+CREATE TABLE "charges" ("id" text primary key, "job_id" text not null references "jobs" ("id") on delete cascade, "kind" text not null, "words" text not null, "part_id" text references "parts" ("id") on delete set null, "quantity_milli" bigint not null, "minutes" integer not null, "unit_minor" bigint not null, "currency" text not null, "added_at" bigint not null);
+CREATE INDEX "charges_job" on "charges" ("job_id");
 CREATE TABLE "checklist_items" ("id" text primary key, "job_id" text not null references "jobs" ("id") on delete cascade, "position" integer not null, "step" text not null, "phase" text not null, "title" text not null, "needs" text not null, "quantity" text, "place" text not null, "caution" text, "before_power" integer not null, "state" text not null, "at" bigint, "reason" text not null);
 CREATE INDEX "checklist_items_job" on "checklist_items" ("job_id", "position");
 CREATE TABLE "chunks" ("track_id" text not null references "tracks" ("id") on delete cascade, "seq" integer not null, "from_tick" bigint not null, "to_tick" bigint not null, "samples" integer not null, "waited_ms" integer not null, "codec" integer not null, "volts_exponent" integer, "amps_exponent" integer, "columns" blob not null, constraint "chunks_key" primary key ("track_id", "seq"));
 CREATE TABLE "classifications" ("id" text primary key, "run_id" text not null references "runs" ("id") on delete cascade, "made_at" bigint not null, "tracker_version" integer not null, "settings_json" text not null, "samples" integer not null, "duration_s" double precision not null, "reach_stage" text not null, "reach_held_a" double precision, "reach_held_w" double precision, "reach_share" double precision, "energy_wh" double precision, "charge_ah" double precision, "peak_a" double precision);
 CREATE INDEX "classifications_run" on "classifications" ("run_id", "id");
+CREATE TABLE "customers" ("id" text primary key, "name" text not null, "reach" text not null, "note" text not null, "created_at" bigint not null, "updated_at" bigint not null);
 CREATE TABLE "donor_boards" ("id" text primary key, "board_model" text not null, "board_key" text not null, "shelf" text not null, "note" text not null, "added_at" bigint not null, "gone_at" bigint);
 CREATE TABLE "donor_takes" ("id" text primary key, "donor_id" text not null references "donor_boards" ("id"), "designator" text not null, "text" text not null, "job_id" text references "jobs" ("id") on delete set null, "part_id" text references "parts" ("id") on delete set null, "taken_at" bigint not null, constraint "donor_takes_once" unique ("donor_id", "designator"));
 CREATE TABLE "hunt_points" ("id" text primary key, "hunt_id" text not null references "hunts" ("id") on delete cascade, "position" integer not null, "name" text not null, "along_mm" double precision, "photo_id" text, "photo_x" double precision, "photo_y" double precision);
@@ -15,8 +18,13 @@ CREATE INDEX "hunt_runs_hunt" on "hunt_runs" ("hunt_id");
 CREATE TABLE "hunts" ("id" text primary key, "job_id" text not null references "jobs" ("id") on delete cascade, "rail" text not null, "reference" text not null, "lead_ohm" double precision, "lead_from" text not null, "meter_sigma_v" double precision, "most_a" double precision, "ratings_json" text not null, "began_at" bigint not null, "concluded_at" bigint, "finding_json" text);
 CREATE INDEX "hunts_job" on "hunts" ("job_id");
 CREATE TABLE "job_sights" ("job_id" text not null references "jobs" ("id") on delete cascade, "question" text not null, "outcome" text not null, "seen_at" bigint not null, constraint "job_sights_key" primary key ("job_id", "question"));
+CREATE TABLE "job_tags" ("code" text primary key, "job_id" text not null references "jobs" ("id") on delete cascade, "made_at" bigint not null);
+CREATE INDEX "job_tags_job" on "job_tags" ("job_id");
+CREATE TABLE "job_terms" ("job_id" text primary key references "jobs" ("id") on delete cascade, "customer_id" text references "customers" ("id") on delete set null, "waiting_for" text not null, "warranty_until" text, "warranty_note" text not null);
+CREATE INDEX "job_terms_customer" on "job_terms" ("customer_id");
 CREATE TABLE "jobs" ("id" text primary key, "number" integer not null unique, "board_model" text, "board_key" text, "serial_number" text not null, "serial_key" text not null, "customer" text not null, "symptom" text not null, "liquid" text not null, "matters" text not null, "earlier_repairs" text not null, "accessories" text not null, "promised" text not null, "stated_input_v" double precision, "stated_limit_a" double precision, "running_a" double precision, "runs_flat" integer, "template" text not null, "state" text not null, "comeback_of" text references "jobs" ("id") on delete set null, "created_at" bigint not null, "updated_at" bigint not null, "binned_at" bigint, "search_text" text not null);
 CREATE INDEX "jobs_board" on "jobs" ("board_key");
+CREATE INDEX "jobs_created" on "jobs" ("created_at", "id");
 CREATE INDEX "jobs_serial" on "jobs" ("serial_key");
 CREATE TABLE "kysely_migration" ("name" varchar(255) not null primary key, "timestamp" varchar(255) not null);
 CREATE TABLE "kysely_migration_lock" ("id" varchar(255) not null primary key, "is_locked" integer default 0 not null);
@@ -37,6 +45,8 @@ CREATE TABLE "pictures" ("id" text primary key, "job_id" text references "jobs" 
 CREATE INDEX "pictures_board" on "pictures" ("board_key");
 CREATE INDEX "pictures_job" on "pictures" ("job_id");
 CREATE TABLE "pyramids" ("track_id" text primary key references "tracks" ("id") on delete cascade, "samples" integer not null, "nodes" blob not null);
+CREATE TABLE "quotes" ("id" text primary key, "job_id" text not null references "jobs" ("id") on delete cascade, "amount_minor" bigint not null, "currency" text not null, "words" text not null, "made_at" bigint not null, "answer" text not null, "answered_at" bigint, "answered_how" text not null, "answer_note" text not null);
+CREATE INDEX "quotes_job" on "quotes" ("job_id");
 CREATE TABLE "rail_points" ("rail_id" text not null references "rails" ("id") on delete cascade, "position" integer not null, "name" text not null, "role" text not null, "cost" double precision, "volts" double precision, constraint "rail_points_key" primary key ("rail_id", "position"));
 CREATE TABLE "rail_readings" ("reading_id" text primary key references "readings" ("id") on delete cascade, "rail" text not null, "point" text not null, "against" text, "state" text, "powered" integer not null, "wires" integer not null, "lead_ohm" double precision, "accuracy_percent" double precision, "accuracy_offset" double precision, "good" integer not null);
 CREATE INDEX "rail_readings_good" on "rail_readings" ("good");
@@ -51,6 +61,21 @@ CREATE INDEX "run_notes_run" on "run_notes" ("run_id");
 CREATE TABLE "runs" ("id" text primary key, "job_id" text references "jobs" ("id") on delete cascade, "kind" text not null, "started_at" bigint not null, "utc_offset_min" integer not null, "ended_at" bigint, "end_reason" text, "feed_point" text not null, "feed_cells" integer not null, "feed_screen" integer not null, "feed_drive" integer not null, "feed_note" text not null, "set_v" double precision, "limit_a" double precision, "instrument" text not null, "pretend" integer not null, "role" text, "settings_json" text not null, "samples" integer not null, "duration_s" double precision not null);
 CREATE INDEX "runs_ended" on "runs" ("ended_at");
 CREATE INDEX "runs_job" on "runs" ("job_id", "started_at");
+CREATE TABLE "search_facts" ("job_number" integer not null references "jobs" ("number") on delete cascade, "kind" text not null, "word" text not null, "verdict" text not null, "amount" double precision, "volts" double precision, "ref_id" text not null);
+CREATE INDEX "search_facts_amount" on "search_facts" ("kind", "word", "amount", "job_number");
+CREATE INDEX "search_facts_ref" on "search_facts" ("job_number", "ref_id");
+CREATE INDEX "search_facts_verdict" on "search_facts" ("kind", "verdict", "word", "job_number");
+CREATE VIRTUAL TABLE search_index using fts5(
+    facts, customer, notes, parts, outcome, readings, runs, codes,
+    content='', contentless_delete=1, prefix='2 3',
+    tokenize='unicode61 remove_diacritics 0');
+CREATE TABLE 'search_index_config'(k PRIMARY KEY, v) WITHOUT ROWID;
+CREATE TABLE 'search_index_data'(id INTEGER PRIMARY KEY, block BLOB);
+CREATE TABLE 'search_index_docsize'(id INTEGER PRIMARY KEY, sz BLOB, origin INTEGER);
+CREATE TABLE 'search_index_idx'(segid, term, pgno, PRIMARY KEY(segid, term)) WITHOUT ROWID;
+CREATE TABLE "search_jobs" ("job_number" integer primary key references "jobs" ("number") on delete cascade, "version" integer not null);
+CREATE TABLE "search_runs" ("run_id" text primary key references "runs" ("id") on delete cascade, "job_id" text not null references "jobs" ("id") on delete cascade, "text" text not null);
+CREATE INDEX "search_runs_job" on "search_runs" ("job_id");
 CREATE TABLE "settings" ("key" text primary key, "value_json" text not null);
 CREATE TABLE "shop_causes" ("key" text primary key, "text" text not null, "parent" text, "is_bench" integer not null, "check_text" text not null, "weight" double precision not null, "retired_at" bigint, "changed_at" bigint);
 CREATE TABLE "shop_odds" ("question" text not null, "cause" text not null, "odds_json" text not null, "changed_at" bigint not null, constraint "shop_odds_key" primary key ("question", "cause"));
