@@ -25,31 +25,9 @@ import './like/like.css';
 import './trace-files/trace-files.css';
 import './rails/rails.css';
 import './boards/boards.css';
-import { createRoot } from 'react-dom/client';
-import type { Bridge } from '../core/contract/contract.ts';
 import { App } from './app.tsx';
 import { applyTheme, keptTheme } from './frame/theme.ts';
-import { startKeyBoard } from './keys/key-board.ts';
-import { createDesk } from './state/desk.ts';
-import { DeskContext } from './state/use-desk.ts';
-
-declare global {
-  interface Window {
-    /** Put there by the preload. */
-    readonly wakeline: Bridge;
-  }
-}
+import { showPage } from './state/show-page.tsx';
 
 applyTheme(keptTheme());
-startKeyBoard();
-const desk = createDesk(window.wakeline);
-desk.start();
-
-const place = document.querySelector('#window');
-if (place !== null) {
-  createRoot(place).render(
-    <DeskContext value={desk}>
-      <App />
-    </DeskContext>,
-  );
-}
+showPage(<App />);

@@ -1,6 +1,5 @@
 import type { Run, RunEnd } from '../job/job.ts';
-import { MARK_WORDS } from '../record/record-words.ts';
-import { STAGE_WORDS, type StageReport } from '../stages/stage.ts';
+import { MARK_WORDS, STAGE_WORDS, type StageReport } from '../stages/stage.ts';
 
 /** Something that happened, on the wall clock. */
 export interface Happening {

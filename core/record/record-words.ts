@@ -1,5 +1,5 @@
 import type { Feed, Job, Liquid, Matters, Outcome, Quantity, Reading, RunEnd } from '../job/job.ts';
-import type { MarkId, Reach, StageId } from '../stages/stage.ts';
+import type { Reach, StageId } from '../stages/stage.ts';
 
 export const LIQUID_WORDS: Readonly<Record<Liquid, string>> = {
   no: 'none known',
@@ -56,18 +56,6 @@ export const SOURCE_WORDS: Readonly<Record<Reading['source'], string>> = {
   meter: 'meter',
   supply: 'supply',
   typed: 'typed in',
-};
-
-export const MARK_WORDS: Readonly<Record<MarkId, string>> = {
-  inrush: 'Inrush',
-  'feed-change': 'Feed change',
-  'back-fed': 'Back-fed',
-  gap: 'Gap',
-  'wake-request': 'Wake request',
-  'output-on': 'Output on',
-  'output-off': 'Output off',
-  'guard-trip': 'Guard trip',
-  note: 'Note',
 };
 
 /** How far a run got, to follow "reached". */

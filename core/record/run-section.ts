@@ -1,12 +1,12 @@
 import type { Feed, Run } from '../job/job.ts';
-import { STAGE_WORDS } from '../stages/stage.ts';
+import { MARK_WORDS, STAGE_WORDS } from '../stages/stage.ts';
 import { formatPercent, formatQuantity, UNKNOWN } from '../units/format.ts';
 import { formatDuration } from '../units/format-duration.ts';
 import type { RecordRun } from './job-record.ts';
 import { markLetter } from './mark-pins.ts';
 import type { Fact, RunSection } from './record-content.ts';
 import type { ShopClock } from './record-time.ts';
-import { END_WORDS, FEED_POINT_WORDS, MARK_WORDS } from './record-words.ts';
+import { END_WORDS, FEED_POINT_WORDS } from './record-words.ts';
 import { type RunNumbers, runNumbers } from './run-numbers.ts';
 import { drawRunPlot } from './run-plot.ts';
 

@@ -43,6 +43,19 @@ export const MARK_IDS = [
 ] as const;
 export type MarkId = (typeof MARK_IDS)[number];
 
+/** The words a mark is shown with. */
+export const MARK_WORDS: Readonly<Record<MarkId, string>> = {
+  inrush: 'Inrush',
+  'feed-change': 'Feed change',
+  'back-fed': 'Back-fed',
+  gap: 'Gap',
+  'wake-request': 'Wake request',
+  'output-on': 'Output on',
+  'output-off': 'Output off',
+  'guard-trip': 'Guard trip',
+  note: 'Note',
+};
+
 /** One stretch of a run. Times are seconds from the run's anchor; `endS` of the newest moves on. */
 export interface Stage {
   readonly stage: StageId;

@@ -2,6 +2,7 @@ import { useContext } from 'react';
 import { BAND_STEP_S } from '../../core/bands/known-good-band.ts';
 import { TICKS_PER_SECOND } from '../../core/trace/sample.ts';
 import { formatQuantity } from '../../core/units/format.ts';
+import { HeadedTable } from '../parts/headed-table.tsx';
 import { clockWords } from '../trace/time-ticks.ts';
 import { BandContext } from './band-context.ts';
 
@@ -19,24 +20,14 @@ export function BandTable() {
   const amps = (value: number) =>
     formatQuantity(Math.max(0, value * shown.toAmps), 'A', null, { digits: 2 });
   return (
-    <table>
-      <caption>Known-good band</caption>
-      <thead>
-        <tr>
-          <th scope="col">At</th>
-          <th scope="col">From</th>
-          <th scope="col">To</th>
+    <HeadedTable caption="Known-good band" heads={['At', 'From', 'To']}>
+      {rows.slice(0, MOST_ROWS).map((i) => (
+        <tr key={i}>
+          <td>{clockWords(shown.startTick + (i + 0.5) * BAND_STEP_S * TICKS_PER_SECOND, 1)}</td>
+          <td>{amps(low[i]!)}</td>
+          <td>{amps(high[i]!)}</td>
         </tr>
-      </thead>
-      <tbody>
-        {rows.slice(0, MOST_ROWS).map((i) => (
-          <tr key={i}>
-            <td>{clockWords(shown.startTick + (i + 0.5) * BAND_STEP_S * TICKS_PER_SECOND, 1)}</td>
-            <td>{amps(low[i]!)}</td>
-            <td>{amps(high[i]!)}</td>
-          </tr>
-        ))}
-      </tbody>
-    </table>
+      ))}
+    </HeadedTable>
   );
 }

@@ -2,6 +2,7 @@ import { useEffect, useRef, useState } from 'react';
 import type { StageEvidence as Evidence } from '../../core/contract/match-calls.ts';
 import { STAGE_WORDS, type Stage } from '../../core/stages/stage.ts';
 import { formatPercent, formatQuantity } from '../../core/units/format.ts';
+import { HeadedTable } from '../parts/headed-table.tsx';
 import { StageGlyph } from '../parts/stage-glyph.tsx';
 import { useActions } from '../state/use-desk.ts';
 import { reasonWords } from '../strip/reason-words.ts';
@@ -47,32 +48,22 @@ export function StageEvidence({ runId, stage, onClose }: Props) {
       ) : (
         <>
           <LevelFacts levels={evidence.levels} />
-          <table>
-            <caption>Held against</caption>
-            <thead>
-              <tr>
-                <th scope="col">What</th>
-                <th scope="col">Value</th>
-                <th scope="col">From</th>
+          <HeadedTable caption="Held against" heads={['What', 'Value', 'From']}>
+            {evidence.thresholds.map((one) => (
+              <tr key={one.name} data-decides={one.decides}>
+                <th scope="row">
+                  {one.name}
+                  {one.decides ? ', decides here' : ''}
+                </th>
+                <td>{formatQuantity(one.value, one.unit, null, { digits: 3 })}</td>
+                <td>
+                  {evidence.isFromNotes && one.from === 'good runs'
+                    ? "the board's own notes"
+                    : one.from}
+                </td>
               </tr>
-            </thead>
-            <tbody>
-              {evidence.thresholds.map((one) => (
-                <tr key={one.name} data-decides={one.decides}>
-                  <th scope="row">
-                    {one.name}
-                    {one.decides ? ', decides here' : ''}
-                  </th>
-                  <td>{formatQuantity(one.value, one.unit, null, { digits: 3 })}</td>
-                  <td>
-                    {evidence.isFromNotes && one.from === 'good runs'
-                      ? "the board's own notes"
-                      : one.from}
-                  </td>
-                </tr>
-              ))}
-            </tbody>
-          </table>
+            ))}
+          </HeadedTable>
           <GoodRuns runs={evidence.goodRuns} />
         </>
       )}

@@ -1,5 +1,6 @@
 import type { ChecklistItem, Reading } from '../../core/job/job.ts';
 import { formatExpected, formatReading } from '../../core/units/format-reading.ts';
+import { HeadedTable } from '../parts/headed-table.tsx';
 import { timeWords } from '../parts/time-words.ts';
 
 interface Props {
@@ -17,34 +18,23 @@ export function JobReadings({ readings, items }: Props) {
       {readings.length === 0 ? (
         <p className="quiet">No reading yet.</p>
       ) : (
-        <table>
-          <thead>
-            <tr>
-              <th scope="col">Where</th>
-              <th scope="col">Found</th>
-              <th scope="col">Expected</th>
-              <th scope="col">Step</th>
-              <th scope="col">Taken</th>
+        <HeadedTable heads={['Where', 'Found', 'Expected', 'Step', 'Taken']}>
+          {readings.map((reading) => (
+            <tr key={reading.id}>
+              <td>{reading.place === '' ? '–' : reading.place}</td>
+              <td className="number">
+                {formatReading(reading)} <span className="quiet">{reading.quantity}</span>
+              </td>
+              <td className="number">
+                {formatExpected(reading.expectedLow, reading.expectedHigh, reading.quantity)}
+              </td>
+              <td>{titleOf(reading)}</td>
+              <td className="quiet">
+                {reading.source}, {timeWords(reading.takenAt)}
+              </td>
             </tr>
-          </thead>
-          <tbody>
-            {readings.map((reading) => (
-              <tr key={reading.id}>
-                <td>{reading.place === '' ? '–' : reading.place}</td>
-                <td className="number">
-                  {formatReading(reading)} <span className="quiet">{reading.quantity}</span>
-                </td>
-                <td className="number">
-                  {formatExpected(reading.expectedLow, reading.expectedHigh, reading.quantity)}
-                </td>
-                <td>{titleOf(reading)}</td>
-                <td className="quiet">
-                  {reading.source}, {timeWords(reading.takenAt)}
-                </td>
-              </tr>
-            ))}
-          </tbody>
-        </table>
+          ))}
+        </HeadedTable>
       )}
     </section>
   );

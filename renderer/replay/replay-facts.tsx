@@ -1,5 +1,5 @@
 import type { Run } from '../../core/job/job.ts';
-import { STAGE_WORDS, type StageReport } from '../../core/stages/stage.ts';
+import { MARK_WORDS, STAGE_WORDS, type StageReport } from '../../core/stages/stage.ts';
 import { TICKS_PER_SECOND } from '../../core/trace/sample.ts';
 import { formatPercent, formatQuantity } from '../../core/units/format.ts';
 import { formatDuration } from '../../core/units/format-duration.ts';
@@ -10,7 +10,6 @@ import { RoleChoice } from '../parts/role-choice.tsx';
 import { StageGlyph } from '../parts/stage-glyph.tsx';
 import { dayWords, timeWords } from '../parts/time-words.ts';
 import { useActions } from '../state/use-desk.ts';
-import { MARK_WORDS } from '../trace/mark-words.ts';
 import { clockWords } from '../trace/time-ticks.ts';
 
 interface Props {

@@ -1,6 +1,7 @@
 import { useState } from 'react';
 import { TRACE_FORMATS, type TraceFormat } from '../../core/contract/trace-file-calls.ts';
 import { Pick } from '../parts/pick.tsx';
+import { WriteFile } from '../parts/write-file.tsx';
 import { useActions } from '../state/use-desk.ts';
 import { bytesWords } from './bytes-words.ts';
 
@@ -14,42 +15,27 @@ const FORMAT_WORDS: Readonly<Record<TraceFormat, string>> = {
 export function ExportRun({ runId }: { runId: string }) {
   const { ask } = useActions();
   const [format, setFormat] = useState<TraceFormat>('csv');
-  const [state, setState] = useState({ isBusy: false, words: '' });
-  const write = async (): Promise<void> => {
-    setState({ isBusy: true, words: 'Writing the trace…' });
+  const write = async (): Promise<string | null> => {
     const file = await ask('exportRun', { id: runId, format });
-    const words =
-      file === null
-        ? ''
-        : `Written: ${file.path}, ${file.samples.toLocaleString('en')} readings, ${bytesWords(file.bytes)}.`;
-    setState({ isBusy: false, words });
+    if (file === null) return null;
+    const readings = file.samples.toLocaleString('en');
+    return `${file.path}, ${readings} readings, ${bytesWords(file.bytes)}.`;
   };
   return (
     <section className="export-run" aria-label="Export the trace">
-      <Pick
-        label="Trace as"
-        value={format}
-        onPick={(picked) => setFormat(TRACE_FORMATS.find((one) => one === picked) ?? 'csv')}
-      >
-        {TRACE_FORMATS.map((one) => (
-          <option key={one} value={one}>
-            {FORMAT_WORDS[one]}
-          </option>
-        ))}
-      </Pick>
-      <button
-        type="button"
-        className="plain"
-        aria-disabled={state.isBusy}
-        onClick={() => {
-          if (!state.isBusy) void write();
-        }}
-      >
-        Export trace
-      </button>
-      <p role="status" className="export-words">
-        {state.words}
-      </p>
+      <WriteFile does="Export trace" what="the trace" write={write}>
+        <Pick
+          label="Trace as"
+          value={format}
+          onPick={(picked) => setFormat(TRACE_FORMATS.find((one) => one === picked) ?? 'csv')}
+        >
+          {TRACE_FORMATS.map((one) => (
+            <option key={one} value={one}>
+              {FORMAT_WORDS[one]}
+            </option>
+          ))}
+        </Pick>
+      </WriteFile>
     </section>
   );
 }

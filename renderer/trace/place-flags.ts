@@ -1,5 +1,4 @@
-import type { Mark } from '../../core/stages/stage.ts';
-import { MARK_WORDS } from './mark-words.ts';
+import { MARK_WORDS, type Mark } from '../../core/stages/stage.ts';
 
 export interface PlacedFlag {
   readonly mark: Mark;

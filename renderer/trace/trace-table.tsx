@@ -1,9 +1,9 @@
-import { STAGE_WORDS, type StageReport } from '../../core/stages/stage.ts';
+import { MARK_WORDS, STAGE_WORDS, type StageReport } from '../../core/stages/stage.ts';
 import { TICKS_PER_SECOND } from '../../core/trace/sample.ts';
 import { formatQuantity } from '../../core/units/format.ts';
 import { BandTable } from '../bands/band-table.tsx';
+import { HeadedTable } from '../parts/headed-table.tsx';
 import { reasonWords } from '../strip/reason-words.ts';
-import { MARK_WORDS } from './mark-words.ts';
 import { clockWords } from './time-ticks.ts';
 import type { TraceDrawing } from './trace-drawing.ts';
 
@@ -25,91 +25,47 @@ export function TraceTable({ report, drawing, facts }: Props) {
   return (
     // biome-ignore lint/a11y/noNoninteractiveTabindex: a scrolled region is reached by key
     <section className="trace-table" aria-label="The trace as tables" tabIndex={0}>
-      <table>
-        <caption>Stages</caption>
-        <thead>
-          <tr>
-            <th scope="col">Stage</th>
-            <th scope="col">From</th>
-            <th scope="col">To</th>
-            <th scope="col">Mean draw</th>
-            <th scope="col">Why</th>
+      <HeadedTable caption="Stages" heads={['Stage', 'From', 'To', 'Mean draw', 'Why']}>
+        {report?.stages.map((stage) => (
+          <tr key={`${stage.stage}${stage.startS}`}>
+            <td>{STAGE_WORDS[stage.stage]}</td>
+            <td>{seconds(stage.startS)}</td>
+            <td>{seconds(stage.endS)}</td>
+            <td>{formatQuantity(stage.meanA, 'A', facts.ampsDecimals, { prefix: 0 })}</td>
+            <td>{reasonWords(stage.reason)}</td>
           </tr>
-        </thead>
-        <tbody>
-          {report?.stages.map((stage) => (
-            <tr key={`${stage.stage}${stage.startS}`}>
-              <td>{STAGE_WORDS[stage.stage]}</td>
-              <td>{seconds(stage.startS)}</td>
-              <td>{seconds(stage.endS)}</td>
-              <td>{formatQuantity(stage.meanA, 'A', facts.ampsDecimals, { prefix: 0 })}</td>
-              <td>{reasonWords(stage.reason)}</td>
-            </tr>
-          ))}
-        </tbody>
-      </table>
-      <table>
-        <caption>Marks</caption>
-        <thead>
-          <tr>
-            <th scope="col">Mark</th>
-            <th scope="col">At</th>
-            <th scope="col">What</th>
+        ))}
+      </HeadedTable>
+      <HeadedTable caption="Marks" heads={['Mark', 'At', 'What']}>
+        {report?.marks.map((mark) => (
+          <tr key={`${mark.mark}${mark.atS}${mark.text}`}>
+            <td>{MARK_WORDS[mark.mark]}</td>
+            <td>{seconds(mark.atS)}</td>
+            <td>{mark.text}</td>
           </tr>
-        </thead>
-        <tbody>
-          {report?.marks.map((mark) => (
-            <tr key={`${mark.mark}${mark.atS}${mark.text}`}>
-              <td>{MARK_WORDS[mark.mark]}</td>
-              <td>{seconds(mark.atS)}</td>
-              <td>{mark.text}</td>
-            </tr>
-          ))}
-        </tbody>
-      </table>
+        ))}
+      </HeadedTable>
       {report !== null && report.steps.length > 0 && (
-        <table>
-          <caption>Steps</caption>
-          <thead>
-            <tr>
-              <th scope="col">At</th>
-              <th scope="col">From</th>
-              <th scope="col">To</th>
+        <HeadedTable caption="Steps" heads={['At', 'From', 'To']}>
+          {report.steps.map((step) => (
+            <tr key={step.atS}>
+              <td>{seconds(step.atS)}</td>
+              <td>{formatQuantity(step.fromA, 'A', facts.ampsDecimals, { prefix: 0 })}</td>
+              <td>{formatQuantity(step.toA, 'A', facts.ampsDecimals, { prefix: 0 })}</td>
             </tr>
-          </thead>
-          <tbody>
-            {report.steps.map((step) => (
-              <tr key={step.atS}>
-                <td>{seconds(step.atS)}</td>
-                <td>{formatQuantity(step.fromA, 'A', facts.ampsDecimals, { prefix: 0 })}</td>
-                <td>{formatQuantity(step.toA, 'A', facts.ampsDecimals, { prefix: 0 })}</td>
-              </tr>
-            ))}
-          </tbody>
-        </table>
+          ))}
+        </HeadedTable>
       )}
       <BandTable />
-      <table>
-        <caption>Readings on screen</caption>
-        <thead>
-          <tr>
-            <th scope="col">At</th>
-            <th scope="col">Draw</th>
-            <th scope="col">Volts</th>
+      <HeadedTable caption="Readings on screen" heads={['At', 'Draw', 'Volts']}>
+        {at.map((i) => (
+          <tr key={window.tick[i]}>
+            <td>{clockWords(window.tick[i]!, 1)}</td>
+            <td>{formatQuantity(window.ampsMean[i]!, 'A', facts.ampsDecimals, { prefix: 0 })}</td>
+            <td>{formatQuantity(window.voltsMean[i]!, 'V', facts.voltsDecimals, { prefix: 0 })}</td>
           </tr>
-        </thead>
-        <tbody>
-          {at.map((i) => (
-            <tr key={window.tick[i]}>
-              <td>{clockWords(window.tick[i]!, 1)}</td>
-              <td>{formatQuantity(window.ampsMean[i]!, 'A', facts.ampsDecimals, { prefix: 0 })}</td>
-              <td>
-                {formatQuantity(window.voltsMean[i]!, 'V', facts.voltsDecimals, { prefix: 0 })}
-              </td>
-            </tr>
-          ))}
-        </tbody>
-      </table>
+        ))}
+      </HeadedTable>
     </section>
   );
 }
