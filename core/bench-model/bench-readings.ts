@@ -26,6 +26,8 @@ export function createBenchReadings(seed: number, scale: number): BenchReadings 
   const meterGain = 1 + scale * 5e-5 * build.normal();
 
   const limitGain = 1 + scale * 5e-3 * build.normal();
+  // Contacts of two metals and the input itself: what a zero-current reading is there to take off.
+  const contactV = scale * (8e-6 + 4e-6 * build.even());
 
   return {
     limitGain,
@@ -34,7 +36,7 @@ export function createBenchReadings(seed: number, scale: number): BenchReadings 
     supplyA: (trueA) =>
       step(trueA * ampsGain + ampsOffset + scale * 0.35e-3 * noise.normal(), 1e-3),
     meter(as, trueValue) {
-      const value = trueValue * meterGain;
+      const value = trueValue * meterGain + (as === 'VOLT' ? contactV : 0);
       const full = rangeOf(as, Math.abs(value));
       return step(value + scale * full * 1.5e-5 * noise.normal(), full * 1e-5);
     },

@@ -1,5 +1,6 @@
 import type { BoardPlan, LinkPlan, LoadPlan, NetPlan } from './board-plan.ts';
 import { aimRate, type Converter, createConverter, workOut } from './converter.ts';
+import { LEADS_TOGETHER } from './leads-together.ts';
 import { createLeaks, type Leaks } from './leaks.ts';
 import type { StiffSystem } from './rosenbrock-step.ts';
 import {
@@ -44,11 +45,15 @@ export interface BoardHealth {
   readonly melted: ReadonlySet<string>;
 }
 
-/** Builds the circuit of the supply with a board on its leads, or with nothing. */
+/** Where the supply's leads are: a net of the board, or their tips clipped to each other. */
+export type LeadsAt = { readonly net: string } | typeof LEADS_TOGETHER;
+
+/** Builds the circuit of the supply with a board on its leads (null = its input), or with nothing. */
 export function createNetwork(
   stage: SupplyStage,
   board: BoardPlan | null,
   health: BoardHealth,
+  leadsAt: LeadsAt | null = null,
 ): Network {
   const faults = board?.faults.filter((fault) => !health.mended.has(fault.part)) ?? [];
   const isInput = (net: NetPlan) => net.name === board?.inputNet;
@@ -67,15 +72,17 @@ export function createNetwork(
   for (const fault of faults) {
     if (fault.kind === 'short') siemensToGround[netOf(fault.net)]! += 1 / fault.ohms;
   }
+  if (leadsAt === LEADS_TOGETHER) siemensToGround[0]! += 1 / STAGE_BUILD.leadOhms;
   const leaks = createLeaks(faults, board?.shelf.statedInputV ?? 1, netOf, siemensToGround);
 
   const lead: LinkPlan = {
     part: 'leads',
     from: 'supply',
-    to: board?.inputNet ?? '',
+    to: leadsAt === null || leadsAt === LEADS_TOGETHER ? (board?.inputNet ?? '') : leadsAt.net,
     ohms: STAGE_BUILD.leadOhms,
   };
-  const links = (board ? [lead, ...board.links] : []).map((plan) => ({
+  const isOnBoard = leadsAt !== LEADS_TOGETHER;
+  const links = (board ? [...(isOnBoard ? [lead] : []), ...board.links] : []).map((plan) => ({
     plan,
     from: netOf(plan.from),
     to: netOf(plan.to),

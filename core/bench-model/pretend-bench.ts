@@ -3,7 +3,9 @@ import type { ByteDevice } from '../scpi/byte-link.ts';
 import { createBenchReadings } from './bench-readings.ts';
 import type { BoardPlan } from './board-plan.ts';
 import { BOARD_SHELF } from './board-shelf.ts';
+import { LEADS_TOGETHER } from './leads-together.ts';
 import { createLowPass } from './low-pass.ts';
+import type { LeadsAt } from './network.ts';
 import { createPretendMeter } from './pretend-meter.ts';
 import { createPretendSupply } from './pretend-supply.ts';
 import { ohmsToGround, type ProbedNet, probeReading } from './probe-reading.ts';
@@ -52,6 +54,11 @@ export interface PretendBench {
   putBoard(key: string | null): void;
   /** Puts the meter's tip on a point, or lifts it. Throws `bad-input` for unknown points. */
   probe(point: string | null): void;
+  /**
+   * Moves the supply's leads: to a point of the board, to each other (`LEADS_TOGETHER`), or back to
+   * the board's input (null). Throws `bad-input` for unknown points and while the output is on.
+   */
+  clip(at: string | null): void;
   /** Presses the board's own button. */
   pressWake(): void;
   /**
@@ -59,7 +66,12 @@ export interface PretendBench {
    * output is on.
    */
   replacePart(part: string): void;
-  state(): { board: string | null; probeAt: string | null; partsReplaced: readonly string[] };
+  state(): {
+    board: string | null;
+    probeAt: string | null;
+    clippedAt: string | null;
+    partsReplaced: readonly string[];
+  };
   truth(): BenchTruth;
 }
 
@@ -97,6 +109,7 @@ export function createPretendBench(options: {
   let board: BoardPlan | null = null;
   let probeAt: string | null = null;
   let probedNet = -1;
+  let clippedAt: string | null = null;
   let boardsPut = 0;
   let seenConditions = 0;
   let simulation = start(options.nowS(), 0);
@@ -109,6 +122,7 @@ export function createPretendBench(options: {
       stage,
       board,
       health: care ?? none,
+      leadsAt: leadsAt(),
       random: createSeededRandom(options.seed, `board ${boardsPut}`),
       startS,
       terminalV,
@@ -119,6 +133,23 @@ export function createPretendBench(options: {
         probedV.follow(probedNet < 0 ? 0 : running.volts[probedNet]!, stepS);
         seenConditions |= condition(running);
       },
+    });
+  }
+
+  function leadsAt(): LeadsAt | null {
+    if (clippedAt === null || board === null) return null;
+    if (clippedAt === LEADS_TOGETHER) return LEADS_TOGETHER;
+    return { net: board.touchPoints[clippedAt] ?? clippedAt };
+  }
+
+  /** Throws `bad-input` while the output is on. */
+  function mustBeOff(what: string): void {
+    if (!stage.on) return;
+    throw new WakelineError({
+      code: 'bad-input',
+      what: `${what} while the output is on`,
+      where: 'pretend bench',
+      todo: 'Switch the output off first.',
     });
   }
 
@@ -205,6 +236,7 @@ export function createPretendBench(options: {
       board = next;
       probeAt = null;
       probedNet = -1;
+      clippedAt = null;
       probedV.restart(0);
       simulation = start(simulation.nowS, simulation.volts[0]!);
     },
@@ -217,6 +249,18 @@ export function createPretendBench(options: {
         point === null ? -1 : simulation.network.netOf(board?.touchPoints[point] ?? point);
       probedV.restart(probedNet < 0 ? 0 : simulation.volts[probedNet]!);
     },
+    clip(at) {
+      const points = board?.shelf.points.filter((point) => point !== 'GND') ?? [];
+      if (at !== null && !(board && [LEADS_TOGETHER, ...points].includes(at))) {
+        throw unknown('point to clip to', at, board ? [LEADS_TOGETHER, ...points] : []);
+      }
+      advance();
+      mustBeOff('The leads cannot be moved');
+      clippedAt = at;
+      // The board holds its charge only in the model that ends here: moved leads find it discharged.
+      simulation = start(simulation.nowS, simulation.volts[0]!);
+      probedV.restart(0);
+    },
     pressWake() {
       advance();
       simulation.pressWake();
@@ -227,14 +271,7 @@ export function createPretendBench(options: {
       const care = careOf(board);
       if (!care || !parts.includes(part)) throw unknown('part', part, parts);
       advance();
-      if (stage.on) {
-        throw new WakelineError({
-          code: 'bad-input',
-          what: `Part ${part} cannot be replaced while the output is on`,
-          where: 'pretend bench',
-          todo: 'Switch the output off first.',
-        });
-      }
+      mustBeOff(`Part ${part} cannot be replaced`);
       care.mended.add(part);
       care.melted.delete(part);
       care.replaced.push(part);
@@ -243,6 +280,7 @@ export function createPretendBench(options: {
     state: () => ({
       board: board?.shelf.key ?? null,
       probeAt,
+      clippedAt,
       partsReplaced: [...(careOf(board)?.replaced ?? [])],
     }),
     truth() {

@@ -1,7 +1,7 @@
 import type { BoardPlan } from './board-plan.ts';
 import type { Converter } from './converter.ts';
 import { isFed, moveConverter } from './converter-phase.ts';
-import { type BoardHealth, createNetwork, type Network } from './network.ts';
+import { type BoardHealth, createNetwork, type LeadsAt, type Network } from './network.ts';
 import { createRosenbrockStep } from './rosenbrock-step.ts';
 import type { SeededRandom } from './seeded-random.ts';
 import { createSequencer } from './sequencer.ts';
@@ -30,6 +30,8 @@ export interface SimulationParts {
   readonly stage: SupplyStage;
   readonly board: BoardPlan | null;
   readonly health: BoardHealth;
+  /** Null = the board's input. */
+  readonly leadsAt: LeadsAt | null;
   readonly random: SeededRandom;
   readonly startS: number;
   readonly terminalV: number;
@@ -48,7 +50,7 @@ const LONGEST_LEAK_STEP_S = 0.2;
 /** Starts a circuit at rest, but for the supply's own terminals. */
 export function createSimulation(parts: SimulationParts): Simulation {
   const { stage, board, health } = parts;
-  const network = createNetwork(stage, board, health);
+  const network = createNetwork(stage, board, health, parts.leadsAt);
   const solver = createRosenbrockStep(network, 2e-5, 1e-5);
   const { n, converters } = network;
   let volts = new Float64Array(n);
@@ -139,8 +141,8 @@ export function createSimulation(parts: SimulationParts): Simulation {
       return regulate(stage, nowS, volts[0]!, source).limited;
     },
     get inputA() {
-      const lead = network.links[0];
-      return lead && !lead.open ? (volts[0]! - volts[1]!) / lead.plan.ohms : 0;
+      const lead = network.links.find(({ plan }) => plan.part === 'leads');
+      return lead && !lead.open ? (volts[0]! - volts[lead.to]!) / lead.plan.ohms : 0;
     },
     advanceTo(t) {
       while (nowS < t) {

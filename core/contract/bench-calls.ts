@@ -62,6 +62,8 @@ export interface MeterState {
 export interface PretendState {
   readonly board: string | null;
   readonly probeAt: string | null;
+  /** Where the supply's leads were moved to; null = at the board's input. */
+  readonly clippedAt: string | null;
   readonly partsReplaced: readonly string[];
   readonly shelf: readonly ShelfBoard[];
 }
@@ -104,11 +106,13 @@ export const benchCalls = {
   mark: answers<Mark>()(z.object({ mark: z.enum(['wake-request', 'note']), text: line })),
   /** Puts the meter in a function; refuses ohms and diode while output is on. */
   meterFunction: answers<BenchState>()(z.object({ quantity })),
-  /** The pretend bench's hands: put a board on, touch a point, press its button, replace a part. */
+  /** The pretend bench's hands: put a board on, touch a point, move the leads, press its button, replace a part. */
   hands: answers<BenchState>()(
     z.discriminatedUnion('do', [
       z.object({ do: z.literal('put-board'), board: line }),
       z.object({ do: z.literal('probe'), point: line.nullable() }),
+      /** Moves the supply's leads to a point, to each other, or back to the input (null). */
+      z.object({ do: z.literal('clip'), point: line.nullable() }),
       z.object({ do: z.literal('press-wake') }),
       z.object({ do: z.literal('replace-part'), part: line }),
     ]),

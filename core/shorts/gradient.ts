@@ -22,6 +22,8 @@ export interface GradientInput {
   readonly secondA: number | null;
   /** One standard deviation of the meter on this range, volts. */
   readonly meterSigmaV: number;
+  /** One standard deviation of the currents, amps: what a drop may miss its double by. */
+  readonly ampsSigmaA: number;
   readonly points: readonly GradientPoint[];
 }
 

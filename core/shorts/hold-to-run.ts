@@ -27,7 +27,7 @@ export type HoldCommand =
   | { readonly command: 'set-limit'; readonly step: number };
 
 /** No sign of the key or pedal for this long counts as released. */
-export const RELEASED_AFTER_MS = 300;
+export const RELEASED_AFTER_MS = 600;
 
 export const IDLE_HOLD: HoldState = {
   phase: 'idle',

@@ -26,6 +26,8 @@ export interface InjectionInput {
   readonly ohmToGround: number | null;
   /** Ohms of the injecting leads, both together; null when not known. */
   readonly leadOhm: number | null;
+  /** Most amps that something in the current's way stands (a fuse, a coil); null = nothing known. */
+  readonly mostA: number | null;
   readonly supply: {
     readonly leastV: number;
     readonly mostV: number;
@@ -68,6 +70,8 @@ export type InjectionPlan =
       readonly ceilingV: number;
       readonly ceilingBecause: string;
       readonly steps: readonly InjectionStep[];
+      /** How far one press of a person raises the volts. */
+      readonly stepV: number;
       /** For the guard on the supply's readings. */
       readonly guard: { readonly mostV: number; readonly mostA: number };
       readonly reasons: readonly string[];

@@ -12,7 +12,14 @@ import { splitPower } from './kelvin.ts';
 const START_V = { least: 0.3, most: 0.5 } as const;
 /** Limits that are stepped through, amps, and how long each is held (common practice, no source). */
 const LIMITS_A = [0.5, 1, 2, 3, 5, 8] as const;
+/** Seconds a press lasts at most, by the watts that the board is to take; not known = the shortest. */
+const HOLDS = [
+  { upToW: 0.5, holdS: 30 },
+  { upToW: 2, holdS: 10 },
+] as const;
 const HOLD_S = 5;
+/** One raise of the volts, small and large, and the ceiling up to which it is small. */
+const STEP_V = { small: 0.05, large: 0.1, smallUpTo: 1.5 } as const;
 /** Leads get warm beyond this (common practice, no source). */
 const LEADS_WARM_W = 5;
 const LEADS_USUAL_OHM = 0.2;
@@ -47,6 +54,11 @@ export function planInjection(input: InjectionInput): InjectionPlan {
   const reasons = [
     `Ceiling ${volts(ceilingV)}: ${lowest.name} stands ${volts(lowest.standsV)}, reached ${lowest.how}.`,
     `Start at ${volts(startV)} with the limit low; raise the limit before the volts.`,
+    ...(input.mostA !== null && mostA <= input.mostA && input.mostA < input.supply.mostA
+      ? [
+          `No more than ${formatQuantity(input.mostA, 'A', null, { prefix: 0 })}: something in the current’s way stands no more.`,
+        ]
+      : []),
     ...(input.ohmToGround === null
       ? ['Ohms to ground were not measured: the current to expect is not known.']
       : [
@@ -65,6 +77,7 @@ export function planInjection(input: InjectionInput): InjectionPlan {
     ceilingV,
     ceilingBecause: `${lowest.name}, reached ${lowest.how}`,
     steps,
+    stepV: ceilingV <= STEP_V.smallUpTo ? STEP_V.small : STEP_V.large,
     guard: { mostV: ceilingV, mostA },
     reasons,
     cautions,
@@ -151,21 +164,23 @@ function lowestOf({ reach }: InjectionInput) {
 }
 
 function stepsOf(input: InjectionInput, volts: number): InjectionStep[] {
-  const { ohmToGround, supply } = input;
+  const { ohmToGround } = input;
   const leadOhm = input.leadOhm ?? LEADS_USUAL_OHM;
-  const limits = LIMITS_A.filter((limit) => limit <= supply.mostA);
-  return (limits.length === 0 ? [supply.mostA] : limits).map((limitA) => {
+  const mostA = Math.min(input.supply.mostA, input.mostA ?? Number.POSITIVE_INFINITY);
+  const limits = LIMITS_A.filter((limit) => limit <= mostA);
+  return (limits.length === 0 ? [mostA] : limits).map((limitA) => {
     if (ohmToGround === null) {
       return { limitA, holdS: HOLD_S, expectedA: null, boardW: null, leadsW: null };
     }
     const expectedA = Math.min(limitA, volts / (ohmToGround + leadOhm));
     const supplyV = expectedA * (ohmToGround + leadOhm);
     const split = splitPower(supplyV, expectedA, leadOhm, null);
+    const boardW = split?.boardW ?? 0;
     return {
       limitA,
-      holdS: HOLD_S,
+      holdS: HOLDS.find(({ upToW }) => boardW <= upToW)?.holdS ?? HOLD_S,
       expectedA,
-      boardW: split?.boardW ?? 0,
+      boardW,
       leadsW: split?.leadsW ?? 0,
     };
   });

@@ -81,15 +81,17 @@ function rankPoint(point: GradientPoint, input: GradientInput): RankedPoint {
   };
 }
 
-/** Whether the drop grew as the current did, within three sigma of the readings. */
-function isLinear(point: GradientPoint, { firstA, secondA, meterSigmaV }: GradientInput): boolean {
+/** Whether the drop grew as the current did, within three sigma of the readings and the currents. */
+function isLinear(point: GradientPoint, input: GradientInput): boolean {
+  const { firstA, secondA, meterSigmaV, ampsSigmaA } = input;
   const ratio = (secondA ?? firstA) / firstA;
   const zero = point.atZeroV ?? 0;
   const expected = (point.atFirstV - zero) * ratio;
   const found = (point.atSecondV ?? 0) - zero;
   // Zero is shared by both, so its part in the difference is (ratio - 1).
-  const sigma = meterSigmaV * Math.hypot(1, ratio, point.atZeroV === null ? 0 : ratio - 1);
-  return Math.abs(found - expected) <= SIGMAS * sigma;
+  const readings = meterSigmaV * Math.hypot(1, ratio, point.atZeroV === null ? 0 : ratio - 1);
+  const currents = expected * Math.hypot(ampsSigmaA / firstA, ampsSigmaA / (secondA ?? firstA));
+  return Math.abs(found - expected) <= SIGMAS * Math.hypot(readings, currents);
 }
 
 function neededCurrent(a: RankedPoint, b: RankedPoint, firstA: number): number | null {
@@ -119,7 +121,7 @@ function notesOf(input: GradientInput, ranked: readonly RankedPoint[]): string[]
     .map(({ name }) => name);
   if (negative.length > 0) {
     notes.push(
-      `${negative.join(', ')} read below the reference: the probes are swapped, or the reference does not carry the return.`,
+      `${negative.join(', ')} read below the reference: right where it lies on the rail itself; else the probes are swapped, and the order is turned around.`,
     );
   }
   return notes;
@@ -129,7 +131,8 @@ function cannot(ranked: readonly RankedPoint[], text: string, notes: readonly st
   return { verdict: 'cannot-tell', ranked, nearest: [], kneeMm: null, neededA: null, text, notes };
 }
 
-function check({ rail, firstA, secondA, meterSigmaV, points }: GradientInput): void {
+function check(input: GradientInput): void {
+  const { rail, firstA, secondA, meterSigmaV, ampsSigmaA, points } = input;
   const refuse = (what: string, todo: string): never => {
     throw new WakelineError({ code: 'bad-input', what, where: `gradient along ${rail}`, todo });
   };
@@ -141,8 +144,9 @@ function check({ rail, firstA, secondA, meterSigmaV, points }: GradientInput): v
       'Type the current that flowed, or leave it out.',
     );
   }
-  if (!(meterSigmaV >= 0))
-    refuse('The meter\u2019s noise cannot be negative', 'Type one standard deviation.');
+  if (!(meterSigmaV >= 0 && ampsSigmaA >= 0)) {
+    refuse('A noise cannot be negative', 'Type one standard deviation of the readings.');
+  }
   const names = points.map(({ name }) => name);
   const double = names.find((name, at) => names.indexOf(name) !== at);
   if (double !== undefined) refuse(`${double} is there twice`, 'Keep one reading a point.');

@@ -154,6 +154,8 @@ export function benchHandlers(parts: BenchParts): Handlers<typeof benchCalls> {
             return bench.putBoard(hand.board === '' ? null : hand.board);
           case 'probe':
             return bench.probe(hand.point);
+          case 'clip':
+            return bench.clip(hand.point);
           case 'press-wake':
             return bench.pressWake();
           case 'replace-part':

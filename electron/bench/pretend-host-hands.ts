@@ -79,7 +79,7 @@ function read(line: string): z.infer<typeof request> {
     code: 'bad-input',
     what: `Not something that the hands can do: ${line.slice(0, 120)}`,
     where: 'hands',
-    todo: 'Send {"do":"put-board","board":"KEY"} (null takes it off), probe, press-wake, replace-part, state, truth or log.',
+    todo: 'Send {"do":"put-board","board":"KEY"} (null takes it off), probe, clip, press-wake, replace-part, state, truth or log.',
   });
 }
 
@@ -90,6 +90,9 @@ function act(bench: PretendBench, to: z.infer<typeof request>): unknown {
       break;
     case 'probe':
       bench.probe(to.point);
+      break;
+    case 'clip':
+      bench.clip(to.point);
       break;
     case 'press-wake':
       bench.pressWake();

@@ -1,4 +1,5 @@
 import { useState } from 'react';
+import { LEADS_TOGETHER } from '../../core/bench-model/leads-together.ts';
 import { Pick } from '../parts/pick.tsx';
 import { useActions, useDeskState } from '../state/use-desk.ts';
 
@@ -39,6 +40,21 @@ export function PretendStrip() {
             {point}
           </option>
         ))}
+      </Pick>
+      <Pick
+        label="Leads at"
+        value={pretend.clippedAt ?? NOWHERE}
+        onPick={(point) => void ask('hands', { do: 'clip', point: point || null })}
+      >
+        <option value={NOWHERE}>Its input</option>
+        <option value={LEADS_TOGETHER}>Each other</option>
+        {board?.points
+          .filter((point) => point !== 'GND')
+          .map((point) => (
+            <option key={point} value={point}>
+              {point}
+            </option>
+          ))}
       </Pick>
       <button
         type="button"

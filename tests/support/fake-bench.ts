@@ -50,6 +50,7 @@ export const FAKE_BENCH: BenchState = {
   pretend: {
     board: 'healthy',
     probeAt: null,
+    clippedAt: null,
     partsReplaced: [],
     shelf: [
       {

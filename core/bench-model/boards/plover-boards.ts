@@ -1,4 +1,6 @@
 import type { BoardPlan } from '../board-plan.ts';
+import { withCopper } from '../with-copper.ts';
+import { PLOVER_BUS_COPPER } from './copper-plans.ts';
 import { ploverPlan } from './plover-plan.ts';
 
 /** The Plovers on the shelf: one sound, three with one fault each. */
@@ -12,14 +14,17 @@ export const PLOVER_BOARDS: readonly BoardPlan[] = [
     },
     [],
   ),
-  ploverPlan(
-    {
-      key: 'plover-hiccup',
-      letter: 'B',
-      story:
-        'Its lamp winks about every second and a half. A sensor was wired wrongly before it stopped.',
-    },
-    [{ kind: 'short', part: 'C8', net: 'BUS_5V', ohms: 0.5 }],
+  withCopper(
+    ploverPlan(
+      {
+        key: 'plover-hiccup',
+        letter: 'B',
+        story:
+          'Its lamp winks about every second and a half. A sensor was wired wrongly before it stopped.',
+      },
+      [{ kind: 'short', part: 'C8', net: 'BUS_5V', ohms: 0.479 }],
+    ),
+    PLOVER_BUS_COPPER,
   ),
   ploverPlan(
     {

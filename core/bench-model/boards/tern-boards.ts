@@ -1,4 +1,6 @@
 import type { BoardPlan } from '../board-plan.ts';
+import { withCopper } from '../with-copper.ts';
+import { TERN_INPUT_COPPER, TERN_MAIN_COPPER } from './copper-plans.ts';
 import { ternPlan } from './tern-plan.ts';
 
 /** The Terns on the shelf: one sound, the others each with one fault. */
@@ -12,22 +14,28 @@ export const TERN_BOARDS: readonly BoardPlan[] = [
     },
     [],
   ),
-  ternPlan(
-    {
-      key: 'tern-main-short',
-      letter: 'B',
-      story:
-        'Does not start after a drink was spilled near the hinge. The charger lamp stays on and nothing gets hot to the touch.',
-    },
-    [{ kind: 'short', part: 'C112', net: 'MAIN_8V6', ohms: 2.1 }],
+  withCopper(
+    ternPlan(
+      {
+        key: 'tern-main-short',
+        letter: 'B',
+        story:
+          'Does not start after a drink was spilled near the hinge. The charger lamp stays on and nothing gets hot to the touch.',
+      },
+      [{ kind: 'short', part: 'C112', net: 'MAIN_8V6', ohms: 2.082 }],
+    ),
+    TERN_MAIN_COPPER,
   ),
-  ternPlan(
-    {
-      key: 'tern-input-short',
-      letter: 'C',
-      story: 'Dead. The charger clicks off the moment it is plugged in.',
-    },
-    [{ kind: 'short', part: 'C7', net: 'DC_FUSED', ohms: 0.08 }],
+  withCopper(
+    ternPlan(
+      {
+        key: 'tern-input-short',
+        letter: 'C',
+        story: 'Dead. The charger clicks off the moment it is plugged in.',
+      },
+      [{ kind: 'short', part: 'C7', net: 'DC_FUSED', ohms: 0.068 }],
+    ),
+    TERN_INPUT_COPPER,
   ),
   ternPlan(
     {

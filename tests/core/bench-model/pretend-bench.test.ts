@@ -299,7 +299,12 @@ describe('the hands', () => {
     bench.putBoard('tern-healthy');
     expect(refused(() => bench.probe('nowhere'))?.todo).toContain('MAIN_8V6');
     expect(refused(() => bench.replacePart('Z9'))?.todo).toContain('C112');
-    expect(bench.state()).toEqual({ board: 'tern-healthy', probeAt: null, partsReplaced: [] });
+    expect(bench.state()).toEqual({
+      board: 'tern-healthy',
+      probeAt: null,
+      clippedAt: null,
+      partsReplaced: [],
+    });
   });
 
   it('refuse to replace a part while the output is on', () => {

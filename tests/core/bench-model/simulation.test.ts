@@ -21,6 +21,7 @@ function powered(board: BoardPlan, feed: { setV: number; limitA: number }) {
     board,
     health: { mended: new Set(), melted: new Set() },
     random: createSeededRandom(1, 'test'),
+    leadsAt: null,
     startS: 0,
     terminalV: 0,
     onStep: () => {},

@@ -36,8 +36,8 @@ describe('advanceHold', () => {
     const { commands } = run([
       { event: 'press', atMs: 0 },
       { event: 'still-held', atMs: 200 },
-      { event: 'tick', atMs: 450 },
-      { event: 'tick', atMs: 520 },
+      { event: 'tick', atMs: 790 },
+      { event: 'tick', atMs: 810 },
     ]);
     expect(commands.at(-1)).toEqual({
       command: 'output-off',

@@ -12,6 +12,7 @@ const main: InjectionInput = {
   cellAttached: false,
   ohmToGround: 0.3,
   leadOhm: 0.1,
+  mostA: null,
   supply: { leastV: 0, mostV: 30, mostA: 5 },
 };
 const plan = (more: Partial<InjectionInput>) => planInjection({ ...main, ...more });

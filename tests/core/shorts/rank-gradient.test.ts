@@ -1,13 +1,10 @@
-import { execFileSync } from 'node:child_process';
-import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
-import { tmpdir } from 'node:os';
-import path from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { findKnee } from '../../../core/shorts/find-knee.ts';
 import type { GradientInput, GradientPoint } from '../../../core/shorts/gradient.ts';
 import { rankGradient } from '../../../core/shorts/rank-gradient.ts';
 import { gradientFinding } from '../../../core/shorts/short-findings.ts';
 import { hasNgspice } from '../../support/ngspice.ts';
+import { solveNetwork } from '../../support/solve-network.ts';
 import { seeded } from '../rails/random-board.ts';
 
 const point = (
@@ -30,6 +27,7 @@ const gradient = (points: readonly GradientPoint[], more: Partial<GradientInput>
     firstA: 1,
     secondA: null,
     meterSigmaV: 1e-6,
+    ampsSigmaA: 0,
     points,
     ...more,
   });
@@ -117,6 +115,14 @@ describe('rankGradient', () => {
     expect(found.notes.join(' ')).toMatch(/did not follow the current at B/);
   });
 
+  it('allows the check of doubling for what the currents themselves are off by', () => {
+    const points = [point('A', 0.4, { atSecondV: 0.81 }), point('B', 0.5, { atSecondV: 1.01 })];
+    const linear = (ampsSigmaA: number) =>
+      gradient(points, { secondA: 2, ampsSigmaA }).ranked.map(({ isLinear }) => isLinear);
+    expect(linear(0)).toEqual([false, false]);
+    expect(linear(0.01)).toEqual([true, true]);
+  });
+
   it('says what was left out, and when the probes are swapped', () => {
     const found = gradient([point('A', -90e-6, { atZeroV: null }), point('B', 300e-6)]);
     const notes = found.notes.join(' ');
@@ -143,33 +149,10 @@ describe('rankGradient', () => {
 /** Node volts of a resistor network with 2 A into its first node, solved by ngspice. */
 function solve(
   resistors: readonly (readonly [a: string, b: string, ohm: number])[],
-): Map<string, number> {
+): ReadonlyMap<string, number> {
   const nodes = [...new Set(resistors.flat())].filter((node) => node !== '0');
-  const deck = [
-    'short on a rail',
-    'I1 0 n0 DC 2',
-    ...resistors.map(([a, b, ohm], i) => `R${i} ${a} ${b} ${ohm}`),
-    '.control',
-    'op',
-    'set numdgt=12',
-    ...nodes.map((node) => `print v(${node})`),
-    'quit 0',
-    '.endc',
-    '.end',
-  ].join('\n');
-  const folder = mkdtempSync(path.join(tmpdir(), 'wakeline-spice-'));
-  try {
-    const file = path.join(folder, 'net.cir');
-    writeFileSync(file, deck);
-    const out = execFileSync('ngspice', ['-b', file], {
-      encoding: 'utf8',
-      stdio: ['ignore', 'pipe', 'ignore'],
-    });
-    const found = [...out.matchAll(/v\((\w+)\) = (\S+)/g)];
-    return new Map(found.map(([, node = '', volts]) => [node, Number(volts)]));
-  } finally {
-    rmSync(folder, { recursive: true });
-  }
+  const lines = resistors.map(([a, b, ohm], i) => `R${i} ${a} ${b} ${ohm}`);
+  return solveNetwork(['I1 0 n0 DC 2', ...lines], nodes.map(String));
 }
 
 /** A rail as a tree of tracks with capacitors on it, one of them shorted with 5 milliohm. */

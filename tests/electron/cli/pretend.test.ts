@@ -150,6 +150,7 @@ describe('pretend', () => {
     expect(await hands({ do: 'put-board', board: 'tern-main-short' })).toEqual({
       board: 'tern-main-short',
       probeAt: null,
+      clippedAt: null,
       partsReplaced: [],
     });
     expect(await hands({ do: 'replace-part', part: 'C112' })).toMatchObject({
