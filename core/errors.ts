@@ -27,6 +27,8 @@ export type ErrorCode =
   | 'disk-full'
   | 'migration-failed'
   | 'file-not-written'
+  | 'bad-picture'
+  | 'picture-lost'
   // people and calls
   | 'bad-input'
   | 'not-found'

@@ -9,6 +9,7 @@ import { guardCalls } from './guard-calls.ts';
 import { jobCalls } from './job-calls.ts';
 import { matchCalls } from './match-calls.ts';
 import { partCalls } from './part-calls.ts';
+import { pictureCalls } from './picture-calls.ts';
 import { type ProbingEvents, probingCalls } from './probing-calls.ts';
 import { runCalls } from './run-calls.ts';
 import { setupCalls } from './setup-calls.ts';
@@ -26,6 +27,7 @@ export const calls = {
   ...jobCalls,
   ...matchCalls,
   ...partCalls,
+  ...pictureCalls,
   ...probingCalls,
   ...runCalls,
   ...setupCalls,

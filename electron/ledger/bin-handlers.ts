@@ -7,6 +7,7 @@ import { findJobRow, jobOfRow, updateJobRow } from './job-store.ts';
 import type { LedgerContext } from './ledger-context.ts';
 import type { LiveRuns } from './live-runs.ts';
 import { missing } from './missing.ts';
+import { deleteBinnedPictures } from './picture-file-store.ts';
 import type { RunReader } from './run-reader.ts';
 
 type BinHandlers = Handlers<
@@ -16,7 +17,12 @@ type BinHandlers = Handlers<
 /** The window's calls about the bin. Only emptying it deletes anything. */
 export function createBinHandlers(
   context: LedgerContext,
-  parts: { live: LiveRuns; reader: RunReader; reclaim: () => void },
+  parts: {
+    live: LiveRuns;
+    reader: RunReader;
+    reclaim: () => void;
+    sweepPictures: () => Promise<void>;
+  },
 ): BinHandlers {
   const { db, now, jobChanged } = context;
 
@@ -58,10 +64,12 @@ export function createBinHandlers(
       let query = db.deleteFrom('jobs').where('binned_at', 'is not', null).returning('id');
       if (live.length > 0) query = query.where('id', 'not in', live);
       const gone = await query.execute();
+      const pictures = await deleteBinnedPictures(db);
       parts.reader.forgetAll();
       if (gone.length > 0) parts.reclaim();
+      await parts.sweepPictures();
       for (const { id } of gone) jobChanged(id);
-      return gone.length;
+      return gone.length + pictures;
     },
   };
 }

@@ -5,6 +5,7 @@ import type { evidenceCalls } from '../../core/contract/evidence-calls.ts';
 import type { jobCalls } from '../../core/contract/job-calls.ts';
 import type { matchCalls } from '../../core/contract/match-calls.ts';
 import type { partCalls } from '../../core/contract/part-calls.ts';
+import type { pictureCalls } from '../../core/contract/picture-calls.ts';
 import type { runCalls } from '../../core/contract/run-calls.ts';
 import type { TraceProgress } from '../../core/contract/trace-file-calls.ts';
 import { type Trouble, WakelineError } from '../../core/errors.ts';
@@ -13,9 +14,11 @@ import {
   type FromLedger,
   HANDLER_NAMES,
   type LedgerWorkerData,
+  PICTURE_NAMES,
   RECORDER_NAMES,
   type ToLedger,
 } from './ledger-messages.ts';
+import type { PictureHandlers } from './picture-handlers.ts';
 import type { RecorderCalls } from './recorder-calls.ts';
 import type { TraceFiles } from './trace-files.ts';
 
@@ -28,10 +31,13 @@ export interface Ledger {
       typeof jobCalls &
       typeof matchCalls &
       typeof partCalls &
+      typeof pictureCalls &
       typeof runCalls
   >;
   readonly recorder: RecorderCalls;
   readonly files: TraceFiles;
+  /** The bytes of pictures, for who draws them. */
+  readonly pictures: Pick<PictureHandlers, 'openPicture'>;
   /** Commits what waits and lets go of the file. */
   close(): Promise<void>;
 }
@@ -113,7 +119,7 @@ export async function openLedger(o: {
     });
   });
 
-  const half = (name: 'handlers' | 'recorder' | 'files', calls: readonly string[]) =>
+  const half = (name: 'handlers' | 'recorder' | 'files' | 'pictures', calls: readonly string[]) =>
     Object.fromEntries(
       calls.map((call) => [call, (args: unknown) => ask({ half: name, name: call, args } as Ask)]),
     );
@@ -123,6 +129,7 @@ export async function openLedger(o: {
     handlers: half('handlers', HANDLER_NAMES) as unknown as Ledger['handlers'],
     recorder: half('recorder', RECORDER_NAMES) as unknown as Ledger['recorder'],
     files: half('files', FILE_NAMES) as unknown as Ledger['files'],
+    pictures: half('pictures', PICTURE_NAMES) as unknown as Ledger['pictures'],
     async close() {
       if (dead !== null) return;
       await ask({ half: 'close', args: null });

@@ -3,6 +3,7 @@ import { evidenceCalls } from '../../core/contract/evidence-calls.ts';
 import { jobCalls } from '../../core/contract/job-calls.ts';
 import { matchCalls } from '../../core/contract/match-calls.ts';
 import { partCalls } from '../../core/contract/part-calls.ts';
+import { pictureCalls } from '../../core/contract/picture-calls.ts';
 import { runCalls } from '../../core/contract/run-calls.ts';
 import type { TraceProgress } from '../../core/contract/trace-file-calls.ts';
 import type { Result, Trouble } from '../../core/errors.ts';
@@ -12,7 +13,8 @@ import type { Ledger } from './ledger-client.ts';
 export type LedgerCall =
   | { readonly half: 'handlers'; readonly name: keyof Ledger['handlers'] }
   | { readonly half: 'recorder'; readonly name: keyof Ledger['recorder'] }
-  | { readonly half: 'files'; readonly name: keyof Ledger['files'] };
+  | { readonly half: 'files'; readonly name: keyof Ledger['files'] }
+  | { readonly half: 'pictures'; readonly name: keyof Ledger['pictures'] };
 
 /** What the worker is started with. */
 export interface LedgerWorkerData {
@@ -53,6 +55,11 @@ export const FILE_NAMES = [
   'readTrace',
 ] as const satisfies readonly (keyof Ledger['files'])[];
 
+/** Names of the calls for who draws pictures. */
+export const PICTURE_NAMES = [
+  'openPicture',
+] as const satisfies readonly (keyof Ledger['pictures'])[];
+
 /** Names of the window's calls that the ledger answers. */
 export const HANDLER_NAMES = Object.keys({
   ...boardCalls,
@@ -60,6 +67,7 @@ export const HANDLER_NAMES = Object.keys({
   ...jobCalls,
   ...matchCalls,
   ...partCalls,
+  ...pictureCalls,
   ...runCalls,
 }) as readonly (keyof Ledger['handlers'])[];
 

@@ -14,6 +14,8 @@ import { LiveRuns } from './live-runs.ts';
 import { createMatchHandlers } from './match-handlers.ts';
 import { openDatabase } from './open-database.ts';
 import { createPartHandlers } from './part-handlers.ts';
+import { PictureFolder } from './picture-folder.ts';
+import { createPictureHandlers } from './picture-handlers.ts';
 import { createRailHandlers } from './rail-handlers.ts';
 import { createReadingHandlers } from './reading-handlers.ts';
 import { createRecorder } from './recorder.ts';
@@ -60,6 +62,10 @@ export async function openLedgerInThread(o: LedgerPlace): Promise<Ledger> {
   const recorder = createRecorder(context, { live, reader, signatures });
   const railHandlers = createRailHandlers(context);
   const partHandlers = createPartHandlers(context);
+  const { openPicture, sweepPictures, ...pictureHandlers } = createPictureHandlers(
+    context,
+    new PictureFolder(o.path),
+  );
   const sources = {
     reportOf: async (id: string) => (await readRun({ id })).report,
     walkOf: async (jobId: string) =>
@@ -80,7 +86,8 @@ export async function openLedgerInThread(o: LedgerPlace): Promise<Ledger> {
       ...partHandlers,
       ...createDonorHandlers(context, partHandlers.addPart),
       ...createEvidenceHandlers(context, sources),
-      ...createBinHandlers(context, { live, reader, reclaim: reclaimRoom }),
+      ...pictureHandlers,
+      ...createBinHandlers(context, { live, reader, reclaim: reclaimRoom, sweepPictures }),
       ...runHandlers,
       ...createMatchHandlers(context, {
         reader,
@@ -89,6 +96,7 @@ export async function openLedgerInThread(o: LedgerPlace): Promise<Ledger> {
         settingsFor: recorder.settingsFor,
       }),
     }),
+    pictures: inPlainWords(o.path, { openPicture }),
     recorder: inPlainWords(o.path, recorder),
     files: inPlainWords(
       o.path,

@@ -35,12 +35,19 @@ export function declareAppScheme(): void {
   ]);
 }
 
-/** Serves files below `folder` under a strict content security policy; anything else is 404. */
-export function serveApp(folder: string): void {
+/**
+ * Serves files below `folder` under a strict content security policy; anything else is 404.
+ * `answer` is asked first, for what does not lie there.
+ */
+export function serveApp(
+  folder: string,
+  answer: (pathname: string) => Promise<Response | null> = async () => null,
+): void {
   protocol.handle(APP_SCHEME, async (request) => {
-    const asked = path.normalize(
-      path.join(folder, decodeURIComponent(new URL(request.url).pathname)),
-    );
+    const { pathname } = new URL(request.url);
+    const answered = await answer(pathname);
+    if (answered !== null) return answered;
+    const asked = path.normalize(path.join(folder, decodeURIComponent(pathname)));
     const type = TYPES[path.extname(asked)];
     if (!asked.startsWith(folder + path.sep) || type === undefined) {
       return new Response('Not here', { status: 404 });

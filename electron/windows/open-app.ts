@@ -9,7 +9,7 @@ import { createHandsFree, type HandsFree } from '../bench/hands-free.ts';
 import { openInstrumentLines } from '../bench/instrument-lines.ts';
 import { monotonicClock } from '../bench/monotonic-clock.ts';
 import { registerCalls, tell } from '../ipc/register-calls.ts';
-import { openLedger } from '../ledger/ledger-client.ts';
+import { type Ledger, openLedger } from '../ledger/ledger-client.ts';
 import { sqliteBinding } from '../ledger/sqlite-binding.ts';
 import { watchNoteFile } from '../watch/watch-note-file.ts';
 import { watchOwnApp } from '../watch/watch-own-app.ts';
@@ -28,7 +28,12 @@ import { withBoardFacts } from './with-board-facts.ts';
 const PRETEND_SEED = 1;
 
 /** Start-up as a list: ledger, bench, calls, window, then what was chosen last is connected. */
-export async function openApp(o: { out: string; ledgerPath: string }): Promise<void> {
+export async function openApp(o: {
+  out: string;
+  ledgerPath: string;
+  /** Told before the first window asks for anything. */
+  ledgerOpened: (ledger: Ledger) => void;
+}): Promise<void> {
   let window: BrowserWindow | null = null;
   let handsFree: HandsFree | null = null;
   const dataFolder = path.dirname(o.ledgerPath);
@@ -54,6 +59,7 @@ export async function openApp(o: { out: string; ledgerPath: string }): Promise<v
     onJobChanged: (jobId) => say('jobChanged', { jobId }),
     onTraceProgress: (progress) => say('traceProgress', progress),
   });
+  o.ledgerOpened(ledger);
   const lines = openInstrumentLines({
     dialectFolder: path.join(dataFolder, 'dialects'),
     clock: monotonicClock,
