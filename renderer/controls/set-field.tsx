@@ -80,7 +80,7 @@ export function SetField({
 
   const shown = typed ?? held.replace(/\u00a0.*/, '');
   const noteId = `${id}-note`;
-  const note = toConfirm !== null ? toConfirm.trouble.what : wrong;
+  const note = toConfirm !== null ? `${toConfirm.trouble.what}.` : wrong;
   return (
     <form className={`set-field set-field-${unit}`} onSubmit={onSubmit}>
       <label htmlFor={id}>
@@ -120,7 +120,7 @@ export function SetField({
       </div>
       {note !== null && (
         <div className="set-field-note" id={noteId} role="alert">
-          <span>{note}.</span>
+          <span>{note}</span>
           {toConfirm !== null && (
             <>
               <button type="submit" className="plain strong">

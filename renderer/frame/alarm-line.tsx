@@ -1,6 +1,7 @@
 import { useKey } from '../keys/use-key.ts';
 import { AlarmSign } from '../parts/caution.tsx';
 import { KeyCap } from '../parts/key-cap.tsx';
+import { TroubleWords } from '../parts/trouble-words.tsx';
 import { useActions, useDeskState } from '../state/use-desk.ts';
 
 /** What the bench raised by itself. Stays until a person has seen it. */
@@ -15,7 +16,7 @@ export function AlarmLine() {
         <div className="alarm-line" data-testid="alarm">
           <AlarmSign width={28} />
           <p>
-            <strong>{alarm.what}</strong> <span>{alarm.where}.</span> <span>{alarm.todo}</span>
+            <TroubleWords trouble={alarm} />
           </p>
           <button type="button" className="on-alarm" onClick={dismissAlarm}>
             Seen{alarms.length > 1 ? `, ${alarms.length - 1} more` : ''} <KeyCap>A</KeyCap>

@@ -1,3 +1,4 @@
+import { TroubleWords } from '../parts/trouble-words.tsx';
 import { useActions, useDeskState } from '../state/use-desk.ts';
 
 /** What the last thing asked for ran into: what, where, what to do. */
@@ -9,8 +10,7 @@ export function TroubleLine() {
       {trouble !== null && (
         <div className="trouble-line" data-testid="trouble" data-code={trouble.code}>
           <p>
-            <strong>{trouble.what}</strong> <span className="quiet">{trouble.where}.</span>{' '}
-            <span>{trouble.todo}</span>
+            <TroubleWords trouble={trouble} />
           </p>
           <button type="button" className="plain" onClick={dismissTrouble}>
             Close message

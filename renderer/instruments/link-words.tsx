@@ -2,6 +2,7 @@ import type { InstrumentAddress, LinkState } from '../../core/contract/bench-cal
 import type { Trouble } from '../../core/errors.ts';
 import { AlarmSign } from '../parts/caution.tsx';
 import { identityWords } from '../parts/identity-words.ts';
+import { TroubleWords } from '../parts/trouble-words.tsx';
 import { addressWords } from './address-words.ts';
 
 interface Props {
@@ -32,8 +33,7 @@ export function LinkWords({ link, identity, address, trouble }: Props) {
       </p>
       {trouble !== null && (
         <p className="link-trouble" role="alert">
-          <strong>{trouble.what}</strong> <span className="quiet">{trouble.where}.</span>{' '}
-          {trouble.todo}
+          <TroubleWords trouble={trouble} />
         </p>
       )}
     </>

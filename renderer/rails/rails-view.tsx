@@ -1,4 +1,5 @@
 import { useState } from 'react';
+import { TroubleWords } from '../parts/trouble-words.tsx';
 import { useActions, useDeskState } from '../state/use-desk.ts';
 import { JobRails } from './job-rails.tsx';
 import { NoBoard } from './no-board.tsx';
@@ -36,7 +37,7 @@ function RailsOf({ jobId }: { jobId: string }) {
     return (
       <main className="rails-alone">
         <p className="form-wrong" role="alert">
-          {trouble.what} ({trouble.where}). {trouble.todo}
+          <TroubleWords trouble={trouble} />
         </p>
       </main>
     );
