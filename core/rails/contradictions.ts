@@ -1,7 +1,9 @@
 import type { FaultPosterior } from './fault-posterior.ts';
-import { oddsOf } from './observations.ts';
+import { type Observation, oddsOf } from './observations.ts';
+import { findOtherState } from './other-state.ts';
 import type { RailModel } from './rail-model.ts';
-import { type JudgedReading, VERDICT_WORDS } from './rail-reading.ts';
+import { type JudgedReading, sayVerdict } from './rail-reading.ts';
+import { findSlips } from './reading-slips.ts';
 
 /** Readings that do not go together, in a sentence, with the readings. */
 export interface Contradiction {
@@ -16,8 +18,12 @@ const UNEXPLAINED = 0.04;
 export function findContradictions(
   model: RailModel,
   posterior: FaultPosterior,
+  judged: readonly JudgedReading[],
 ): readonly Contradiction[] {
   return [
+    ...findOtherState(model, judged),
+    ...findSlips(model.board, judged),
+    ...saidByThemselves(judged),
     ...sameMeasurementTwice(model, posterior),
     ...enabledByNothing(model, posterior),
     ...unexplained(model, posterior),
@@ -27,7 +33,7 @@ export function findContradictions(
 function sameMeasurementTwice(model: RailModel, { observations }: FaultPosterior): Contradiction[] {
   return observations.flatMap((first, at) =>
     observations.slice(at + 1).flatMap((second) => {
-      if (first.measurement !== second.measurement || first.odds !== second.odds) return [];
+      if (first.measurement !== second.measurement || !isSameKind(first, second)) return [];
       if (first.verdict === second.verdict) return [];
       const key = model.measurements[first.measurement];
       return [
@@ -38,6 +44,20 @@ function sameMeasurementTwice(model: RailModel, { observations }: FaultPosterior
       ];
     }),
   );
+}
+
+const isSameKind = (a: Observation, b: Observation) =>
+  a.judged.reading.quantity === b.judged.reading.quantity;
+
+/** Readings whose own verdict is that something does not go together. */
+function saidByThemselves(judged: readonly JudgedReading[]): Contradiction[] {
+  return judged.flatMap(({ reading, verdict, isOdd, reason }) => {
+    const isBackFed = verdict === 'back-fed' && reading.powered && reading.point === 'output';
+    const isStrange = verdict === 'cannot-tell' && isOdd && reading.quantity === 'volts';
+    if (!isBackFed && !isStrange) return [];
+    const text = reason.startsWith(reading.rail) ? reason : `${reading.rail}: ${reason}`;
+    return [{ text, readings: [reading.id] }];
+  });
 }
 
 /** A rail that is up while a rail that enables it is down: the table or a reading is wrong. */
@@ -62,6 +82,7 @@ function enabledByNothing(model: RailModel, { observations }: FaultPosterior): C
 
 function unexplained(model: RailModel, posterior: FaultPosterior): Contradiction[] {
   return posterior.observations.flatMap(({ measurement, verdict, odds, judged }) => {
+    if (judged.verdict === 'back-fed' && judged.reading.point === 'output') return [];
     let likely = 0;
     for (const { probability, conditions } of posterior.hypotheses) {
       likely += probability * oddsOf(odds, conditions[measurement] ?? 0, verdict);
@@ -79,6 +100,7 @@ function unexplained(model: RailModel, posterior: FaultPosterior): Contradiction
   });
 }
 
-function lower({ verdict }: JudgedReading): string {
-  return VERDICT_WORDS[verdict].toLowerCase();
+function lower({ verdict, isOdd, reading }: JudgedReading): string {
+  const words = sayVerdict(verdict, { isOdd, against: reading.against });
+  return words.charAt(0).toLowerCase() + words.slice(1);
 }

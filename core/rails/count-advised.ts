@@ -15,7 +15,15 @@ export interface AdvisedWalk {
 }
 
 const MOST = 40;
-const NOTHING = { fault: -1, kind: 'source', rail: -1, other: -1, pulls: false, share: 0 } as const;
+const NOTHING = {
+  fault: -1,
+  kind: 'source',
+  rail: -1,
+  other: -1,
+  pulls: false,
+  sags: false,
+  share: 0,
+} as const;
 
 /**
  * How many measurements the advice would have taken for the faults that were proved in the end, each
@@ -72,5 +80,13 @@ export function supposedReading(
     accuracy: null,
     at: 0,
   };
-  return { reading, verdict, isOdd: false, arithmetic: '', reason: '', source: 'supposed' };
+  return {
+    reading,
+    verdict,
+    isOdd: false,
+    arithmetic: '',
+    reason: '',
+    source: 'supposed',
+    share: null,
+  };
 }

@@ -100,12 +100,13 @@ function bothFeedsGone(
     if (first === undefined || second === undefined || more.length > 0) continue;
     const killers = (feed: number) =>
       model.variants
-        .flatMap(({ kind, rail: at, other, pulls }, variant) => {
+        .flatMap(({ kind, rail: at, other, pulls, sags }, variant) => {
           const volts = graph.volts[feed] ?? -1;
-          const isOpen = kind === 'link' && at === rail && other === feed;
+          const isOpen = kind === 'link' && !sags && at === rail && other === feed;
           const isDown =
             volts >= 0 &&
             !pulls &&
+            !sags &&
             kind !== 'joined' &&
             model.conditions[variant]?.[volts] !== model.healthy[volts];
           return isOpen || isDown ? [{ variant, fit: fitOf(variant) }] : [];

@@ -2,9 +2,10 @@ import { doubleCandidates } from './double-faults.ts';
 import { drawOdds } from './draw-odds.ts';
 import { SECOND_FAULT } from './fault.ts';
 import { logJoinedFit } from './joined-ohms.ts';
+import { logNearestShort } from './nearest-short.ts';
 import { logLikelihood, type Observation, observationsOf } from './observations.ts';
 import { conditionsUnder } from './rail-effects.ts';
-import type { RailModel } from './rail-model.ts';
+import type { FaultVariant, RailModel } from './rail-model.ts';
 import type { JudgedReading } from './rail-reading.ts';
 
 /** One explanation: no fault in the tree, one, or two; with its probability. */
@@ -47,6 +48,8 @@ export function faultPosterior(model: RailModel, judged: readonly JudgedReading[
     Math.log(((faults[fault]?.weight ?? 0) / total) * share),
   );
   const logDraw = (conditions: Uint8Array) => Math.log(drawOdds(model, prior.draw, conditions));
+  const logFit = (variant: FaultVariant) =>
+    logJoinedFit(model, variant, observations) + logNearestShort(model, variant, observations);
   const causes = new Map<number, number>();
   const causeOf = (key: number) => {
     const known = causes.get(key) ?? causes.size;
@@ -72,7 +75,7 @@ export function faultPosterior(model: RailModel, judged: readonly JudgedReading[
       (logPrior[at] ?? 0) +
       logLikelihood(observations, conditions) +
       logDraw(conditions) +
-      logJoinedFit(model, variant, observations);
+      logFit(variant);
     raw.push({ faults: [fault], cause: causeOf(fault), log, conditions });
   }
   const pairLog = Math.log((1 - prior.elsewhere) * second * 2);
@@ -90,8 +93,8 @@ export function faultPosterior(model: RailModel, judged: readonly JudgedReading[
       (logPrior[b] ?? 0) +
       logLikelihood(observations, conditions) +
       logDraw(conditions) +
-      logJoinedFit(model, first, observations) +
-      logJoinedFit(model, other, observations);
+      logFit(first) +
+      logFit(other);
     const pair = [Math.min(first.fault, other.fault), Math.max(first.fault, other.fault)] as const;
     const cause = causeOf((pair[0] + 1) * faults.length + pair[1]);
     raw.push({ faults: pair, cause, log, conditions });
@@ -111,7 +114,11 @@ export function faultPosterior(model: RailModel, judged: readonly JudgedReading[
   let elsewhere = 0;
   let double = 0;
   for (const { faults: which, probability } of hypotheses) {
-    if (which.length === 0) elsewhere += probability;
+    // What shows nowhere in this state cannot be held against a rail.
+    if (which.every((fault) => model.isHidden[fault])) {
+      elsewhere += probability;
+      continue;
+    }
     if (which.length === 2) double += probability;
     for (const fault of which) byFault[fault] = (byFault[fault] ?? 0) + probability;
   }

@@ -164,12 +164,13 @@ function gravest(newestFirst: readonly JudgedReading[]): JudgedReading | null {
   const newest = new Map<string, JudgedReading>();
   for (const each of newestFirst) {
     const { reading } = each;
-    if (reading.point !== 'output') continue;
-    const key = `${reading.quantity}:${reading.against ?? ''}`;
+    // Ohms to another rail name the pair, not the rail.
+    if (reading.point !== 'output' || reading.against !== null) continue;
+    const key = reading.quantity;
     if (!newest.has(key)) newest.set(key, each);
   }
   const rank = ({ verdict, isOdd }: JudgedReading) =>
-    GRAVITY.indexOf(verdict) + (isOdd || verdict === 'cannot-tell' ? 0 : 3);
+    GRAVITY.indexOf(verdict) + (isOdd ? 0 : GRAVITY.length);
   return [...newest.values()].sort((a, b) => rank(a) - rank(b))[0] ?? null;
 }
 

@@ -1,5 +1,6 @@
 import type { Observation } from './observations.ts';
 import type { FaultVariant, RailModel } from './rail-model.ts';
+import { withoutLeads } from './without-leads.ts';
 
 /** Readings this near to what the partner would give speak for a join, those far from it against. */
 const NEAR = 1.3;
@@ -32,14 +33,10 @@ export function logJoinedFit(
     const isOhms = reading.quantity === 'ohms' && reading.against === null;
     const wasLowered = judged.verdict === 'shorted' || judged.verdict === 'low';
     if (!isTheirs || !isOhms || !wasLowered || reading.value === null) continue;
-    const leads = reading.wires === 2 ? (reading.leadOhm ?? USUAL_LEADS_OHM) : 0;
-    const net = Math.max(1e-3, reading.value - leads);
+    const net = Math.max(1e-3, withoutLeads(reading.value, reading));
     const ratio = Math.max(net / together, together / net);
     if (ratio < NEAR) log += Math.log(NEAR_FACTOR);
     if (ratio > FAR) log += Math.log(FAR_FACTOR);
   }
   return log;
 }
-
-/** Leads that nobody measured (common practice, no source). */
-const USUAL_LEADS_OHM = 0.2;

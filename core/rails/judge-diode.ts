@@ -28,6 +28,7 @@ export function judgeDiode(reading: RailReading, rail: Rail): Omit<JudgedReading
     arithmetic,
     reason,
     source,
+    share: null,
   });
   if (reading.powered)
     return judge('cannot-tell', 'A diode reading means nothing while the board is fed.');

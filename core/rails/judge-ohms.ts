@@ -11,6 +11,10 @@ const LEAST_SPREAD_SHARE = 0.1;
 /** A reading below this share of known-good is a short, not a difference (common practice, no source). */
 const SHORT_SHARE = 0.25;
 const SIGMAS = 3;
+/** Nominal volts across it have to push this much for a short; less is a leak (common practice, no source). */
+const SHORT_FROM_A = 0.25;
+/** A null may be off by this much. */
+const NULL_SLIP_OHM = 0.05;
 
 type Judgement = Omit<JudgedReading, 'reading'>;
 
@@ -63,15 +67,25 @@ export function judgeOhms(reading: RailReading, rail: Rail): Judgement {
         arithmetic: 'over range',
         reason: 'Over range, as on known-good boards.',
         source: goodSource(rail),
+        share: null,
       };
     }
     return {
       verdict: 'open',
       isOdd: true,
       arithmetic: 'over range',
-      reason: 'Over range: nothing on this rail reaches ground.',
+      reason:
+        'Over range: nothing on this rail reaches ground, or the probe does not touch. Press again elsewhere.',
       source: known === null ? PRACTICE : goodSource(rail),
+      share: null,
     };
+  }
+  const below = reading.wires === 2 ? (reading.leadOhm ?? LEADS_OHM.least) : 0;
+  if (reading.value - below < -halfWidthOf(reading.value, reading.accuracy) - NULL_SLIP_OHM) {
+    return cannot(
+      'Less than nothing: the rail still holds charge, or the leads were nulled wrongly. Discharge it, check its volts, then read again.',
+      trueOhms(reading).arithmetic,
+    );
   }
   const ohms = trueOhms(reading);
   const isCoarse = reading.wires === 2 && ohms.low < FOUR_WIRE_BELOW_OHM;
@@ -81,7 +95,10 @@ export function judgeOhms(reading: RailReading, rail: Rail): Judgement {
 
 function judgeAgainstGood(rail: Rail, ohms: OhmsInterval, hint: string): Judgement {
   const known = rail.expectedOhms ?? { median: Number.NaN, spread: 0, count: 0 };
-  const sigma = Math.max(known.spread, LEAST_SPREAD_SHARE * known.median);
+  // The next board differs from so few by more than they differ from each other: a normal
+  // distribution's interval for one more reading, standard textbooks, from memory.
+  const few = Math.sqrt(1 + 1 / Math.max(1, known.count));
+  const sigma = Math.max(known.spread, LEAST_SPREAD_SHARE * known.median) * few;
   const least = Math.max(SHORT_SHARE * known.median, known.median - SIGMAS * sigma);
   const most = known.median + Math.max(SIGMAS * sigma, known.median);
   const arithmetic = `${ohms.arithmetic}; known-good ${say(known.median)} ± ${say(sigma)} of ${known.count} (${say(least)} to ${say(most)})`;
@@ -91,10 +108,17 @@ function judgeAgainstGood(rail: Rail, ohms: OhmsInterval, hint: string): Judgeme
     arithmetic,
     reason: reason + hint,
     source: goodSource(rail),
+    share: known.median > 0 ? (ohms.low + ohms.high) / 2 / known.median : null,
   });
-  const short = SHORT_SHARE * known.median;
-  if (ohms.high < short)
-    return judge('shorted', `Less than a quarter of known-good ${say(known.median)}.`);
+  const pushedA = Math.abs(rail.nominalV) / ohms.high;
+  if (ohms.high < SHORT_SHARE * known.median) {
+    const quarter = `Less than a quarter of known-good ${say(known.median)}`;
+    if (pushedA >= SHORT_FROM_A) return judge('shorted', `${quarter}.`);
+    return judge(
+      'low',
+      `${quarter}, but ${formatQuantity(Number(pushedA.toPrecision(2)), 'A')} at its own volts is a leak rather than a short.`,
+    );
+  }
   if (ohms.low >= least && ohms.high <= most)
     return judge('as-known-good', 'Within what known-good boards read.');
   if (ohms.high < least)
@@ -125,6 +149,7 @@ function judgeByMagnitude(rail: Rail, ohms: OhmsInterval, hint: string): Judgeme
       arithmetic,
       reason: `Under ${short} Ω on a ${nominal} V rail that is no core.${hint}`,
       source: PRACTICE,
+      share: null,
     };
   }
   if (ohms.low >= usual) {
@@ -134,6 +159,7 @@ function judgeByMagnitude(rail: Rail, ohms: OhmsInterval, hint: string): Judgeme
       arithmetic,
       reason: `Of the usual order for a ${nominal} V rail; no known-good board to compare with.`,
       source: PRACTICE,
+      share: null,
     };
   }
   if (isInput && ohms.high < 100) {
@@ -143,6 +169,7 @@ function judgeByMagnitude(rail: Rail, ohms: OhmsInterval, hint: string): Judgeme
       arithmetic,
       reason: `An input usually reads kilo-ohms and up.${hint}`,
       source: PRACTICE,
+      share: null,
     };
   }
   return cannot(
@@ -166,6 +193,7 @@ export function judgeBetween(reading: RailReading, rail: Rail, other: Rail): Jud
       arithmetic: 'over range',
       reason: `Nothing joins ${rail.name} and ${other.name}.`,
       source: PRACTICE,
+      share: null,
     };
   }
   const ohms = trueOhms(reading);
@@ -184,6 +212,7 @@ export function judgeBetween(reading: RailReading, rail: Rail, other: Rail): Jud
       arithmetic,
       reason: `${rail.name} and ${other.name} are joined. Do not power it: the lower rail would get the higher volts.`,
       source: PRACTICE,
+      share: null,
     };
   }
   if (ohms.low > clear) {
@@ -193,6 +222,7 @@ export function judgeBetween(reading: RailReading, rail: Rail, other: Rail): Jud
       arithmetic,
       reason: `${rail.name} and ${other.name} are apart.`,
       source: PRACTICE,
+      share: null,
     };
   }
   return cannot(
@@ -202,7 +232,14 @@ export function judgeBetween(reading: RailReading, rail: Rail, other: Rail): Jud
 }
 
 function cannot(reason: string, arithmetic: string): Judgement {
-  return { verdict: 'cannot-tell', isOdd: false, arithmetic, reason, source: PRACTICE };
+  return {
+    verdict: 'cannot-tell',
+    isOdd: false,
+    arithmetic,
+    reason,
+    source: PRACTICE,
+    share: null,
+  };
 }
 
 function goodSource(rail: Rail): string {

@@ -2,12 +2,12 @@ import { WakelineError } from '../errors.ts';
 import { type BoardModel, pointOf, type Rail } from './board-model.ts';
 import { judgeDiode } from './judge-diode.ts';
 import { judgeBetween, judgeOhms } from './judge-ohms.ts';
+import { judgeTogether } from './judge-together.ts';
 import { judgeEnable, judgeVolts } from './judge-volts.ts';
 import type { JudgedReading, RailReading } from './rail-reading.ts';
 
 /**
- * Judges readings one by one and then in the light of each other: volts on a rail none of whose feeds
- * has any are back-fed.
+ * Judges readings one by one and then in the light of each other, oldest first.
  * @throws WakelineError `not-found` for a rail that the board does not have.
  */
 export function judgeReadings(
@@ -16,7 +16,7 @@ export function judgeReadings(
 ): readonly JudgedReading[] {
   const byName = new Map(board.rails.map((rail) => [rail.name, rail]));
   const judged = readings.map((reading) => judgeReading(byName, reading));
-  return judged.map((each) => backFed(each, judged, byName));
+  return judgeTogether(judged, byName);
 }
 
 function judgeReading(byName: ReadonlyMap<string, Rail>, reading: RailReading): JudgedReading {
@@ -29,6 +29,7 @@ function judgeReading(byName: ReadonlyMap<string, Rail>, reading: RailReading): 
       arithmetic: '',
       reason: 'No value was taken.',
       source: 'the reading itself',
+      share: null,
     };
   }
   if (reading.quantity === 'ohms') {
@@ -47,10 +48,22 @@ function judgeReading(byName: ReadonlyMap<string, Rail>, reading: RailReading): 
       arithmetic: 'over range',
       reason: 'Volts over range: choose a higher range, with care.',
       source: 'the reading itself',
+      share: null,
     };
   }
   if (reading.point === 'enable') {
     return { reading, ...judgeEnable(reading, rail, pointOf(rail, 'enable')?.volts ?? null) };
+  }
+  if (reading.point === 'output' && isImpossible(reading, byName)) {
+    return {
+      reading,
+      verdict: 'cannot-tell',
+      isOdd: true,
+      arithmetic: '',
+      reason: 'More volts than anything on this board can give: look at the range and the prefix.',
+      source: 'the highest nominal of the board model',
+      share: null,
+    };
   }
   const own = { nominalV: [rail.nominalV], tolerance: rail.tolerance, source: 'board model' };
   const feeds = rail.fedBy.map((name) => byName.get(name)).filter((feed) => feed !== undefined);
@@ -65,32 +78,12 @@ function judgeReading(byName: ReadonlyMap<string, Rail>, reading: RailReading): 
   return { reading, ...judgeVolts(reading, rail, wanted) };
 }
 
-function backFed(
-  judged: JudgedReading,
-  all: readonly JudgedReading[],
-  byName: ReadonlyMap<string, Rail>,
-): JudgedReading {
-  const { reading, verdict } = judged;
-  const isVolts = reading.quantity === 'volts' && reading.point === 'output' && reading.powered;
-  if (!isVolts || (verdict !== 'low' && verdict !== 'present')) return judged;
-  const feeds = byName.get(reading.rail)?.fedBy ?? [];
-  const isMissing = (feed: string) =>
-    all.some(
-      (other) =>
-        other.reading.rail === feed &&
-        other.reading.quantity === 'volts' &&
-        other.reading.point === 'output' &&
-        other.reading.state === reading.state &&
-        other.verdict === 'missing' &&
-        other.isOdd,
-    );
-  if (feeds.length === 0 || !feeds.every(isMissing)) return judged;
-  return {
-    ...judged,
-    verdict: 'back-fed',
-    isOdd: true,
-    reason: `There are volts here while ${feeds.join(' and ')}, which feed it, have none: fed from somewhere else, or one of the readings is wrong.`,
-  };
+/** Volts ten times above the board's highest are a slip, not a rail. */
+const IMPOSSIBLE_TIMES = 10;
+
+function isImpossible({ value }: RailReading, byName: ReadonlyMap<string, Rail>): boolean {
+  const highest = Math.max(...[...byName.values()].map(({ nominalV }) => Math.abs(nominalV)));
+  return Math.abs(value ?? 0) > IMPOSSIBLE_TIMES * highest;
 }
 
 function railOf(byName: ReadonlyMap<string, Rail>, name: string, reading: RailReading): Rail {

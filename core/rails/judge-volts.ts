@@ -7,6 +7,10 @@ const MISSING_SHARE = 0.1;
 /** A logic level between these two tells nothing when its volts are not stated (common practice, no source). */
 const LOGIC_LOW_V = 0.4;
 const LOGIC_HIGH_V = 1.0;
+/** This much of nominal with the wrong sign is a rail that is there, read the wrong way round. */
+const WRONG_SIGN_SHARE = 0.5;
+/** Lower than this is no zero of a meter. */
+const BELOW_GROUND_V = 0.25;
 const ROUNDING = 1e-9;
 
 type Judgement = Omit<JudgedReading, 'reading'>;
@@ -37,12 +41,23 @@ export function judgeVolts(reading: RailReading, rail: Rail, wanted: WantedVolts
     arithmetic,
     reason: `${reason}${assumed(reading)}`,
     source: wanted.source,
+    share: value / nearest.nominal,
   });
   // Negative rails are judged by size; one of the wrong sign is as good as missing.
   const sign = Math.sign(nearest.nominal);
   const size = value * sign;
   const nominal = Math.abs(nearest.nominal);
   const floor = MISSING_SHARE * nominal;
+  if (size <= -WRONG_SIGN_SHARE * nominal) {
+    return judge(
+      'cannot-tell',
+      'The sign is wrong: the probes are the wrong way round, or the feed is reversed. Output off and look before anything else.',
+    );
+  }
+  const below =
+    size < -BELOW_GROUND_V
+      ? ' It lies below ground: a reversed feed held by a protection diode, or the probes the wrong way round.'
+      : '';
   if (!isUp) {
     const when = reading.powered ? `in state ${reading.state}` : 'with the board not fed';
     if (size - width > floor) {
@@ -58,7 +73,7 @@ export function judgeVolts(reading: RailReading, rail: Rail, wanted: WantedVolts
   const high = Math.max(nearest.low * sign, nearest.high * sign);
   const slack = ROUNDING * nominal;
   if (size + width <= floor + slack)
-    return judge('missing', `Less than a tenth of ${say(nearest.nominal)}.`);
+    return judge('missing', `Less than a tenth of ${say(nearest.nominal)}.${below}`);
   if (size - width >= low - slack && size + width <= high + slack) {
     return judge('present', 'Inside its limits.', false);
   }
@@ -94,6 +109,7 @@ export function judgeEnable(reading: RailReading, rail: Rail, statedV: number | 
       arithmetic,
       reason: `Asked to start.${odd}`,
       source,
+      share: null,
     };
   }
   if (value + width < LOGIC_LOW_V) {
@@ -103,6 +119,7 @@ export function judgeEnable(reading: RailReading, rail: Rail, statedV: number | 
       arithmetic,
       reason: isUp ? 'Nobody asks it to start.' : 'Off, as it belongs.',
       source,
+      share: null,
     };
   }
   return {
@@ -111,6 +128,7 @@ export function judgeEnable(reading: RailReading, rail: Rail, statedV: number | 
     arithmetic,
     reason: 'Neither low nor high, and its volts are not stated.',
     source,
+    share: null,
   };
 }
 

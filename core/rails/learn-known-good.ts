@@ -22,6 +22,34 @@ export function learnKnownGood(values: readonly number[]): KnownGood | null {
   return { median, spread, count: values.length };
 }
 
+/** At most so many readings stand for what a table states. */
+const MOST_STATED = 15;
+
+/**
+ * A table's own known-good and what good boards have read since, as one: the stated count of readings
+ * is laid out evenly over its median and spread, so that a single new reading does not overturn it.
+ * A figure that was stated without a count gives way to the first reading.
+ */
+export function poolKnownGood(
+  stated: KnownGood | null,
+  values: readonly number[],
+): KnownGood | null {
+  const isCounted = stated !== null && stated.count > 1;
+  if (!isCounted || values.length === 0) return learnKnownGood(values) ?? stated;
+  const laid = Math.min(MOST_STATED, Math.max(1, stated.count));
+  const readings = Array.from(
+    { length: laid },
+    (_, at) => stated.median + stated.spread * normalQuantile((at + 0.5) / laid),
+  );
+  const pooled = learnKnownGood([...readings, ...values]);
+  return pooled === null ? null : { ...pooled, count: stated.count + values.length };
+}
+
+/** Quantile of the standard normal by Tukey's lambda, within 0.02 (from memory). */
+function normalQuantile(p: number): number {
+  return (p ** 0.135 - (1 - p) ** 0.135) / 0.1975;
+}
+
 /** The board with what its rails' expected ohms and diode readings have learned from good boards. */
 export function boardWithKnownGood(
   board: BoardModel,
@@ -31,7 +59,7 @@ export function boardWithKnownGood(
     const values = readings
       .filter((reading) => reading.rail === rail.name && reading.quantity === quantity)
       .map(({ value }) => value);
-    return learnKnownGood(values) ?? stated;
+    return poolKnownGood(stated, values);
   };
   return {
     ...board,

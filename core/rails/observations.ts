@@ -1,4 +1,4 @@
-import { DIODE_OUTCOME_ODDS, isMute, OUTCOME_ODDS, VERDICTS } from './outcome-odds.ts';
+import { DIODE_OUTCOME_ODDS, isMute, LOW_ODDS, OUTCOME_ODDS, VERDICTS } from './outcome-odds.ts';
 import { measurementKeyOf } from './rail-measurement.ts';
 import type { RailModel } from './rail-model.ts';
 import { type JudgedReading, RAIL_VERDICTS } from './rail-reading.ts';
@@ -23,14 +23,30 @@ export function observationsOf(
     const isElsewhen =
       reading.quantity === 'volts' &&
       (!reading.powered ||
-        (reading.state !== null && model.state !== null && reading.state !== model.state));
+        (reading.state !== null && model.state !== null && !isSame(reading.state, model.state)));
     const key = measurementKeyOf(reading);
     const measurement = key === null || isElsewhen ? undefined : model.measurementAt.get(key);
     if (measurement === undefined) return [];
-    const odds = reading.quantity === 'diode' ? DIODE_OUTCOME_ODDS : OUTCOME_ODDS;
-    return [{ measurement, verdict: RAIL_VERDICTS.indexOf(each.verdict), odds, judged: each }];
+    const verdict = RAIL_VERDICTS.indexOf(each.verdict);
+    return [{ measurement, verdict, odds: oddsFor(each), judged: each }];
   });
 }
+
+/** Shares of what belongs there from which a low reading is low by a little, or at a part of it. */
+const GRADE_FROM = {
+  volts: { little: 0.85, part: 0.5 },
+  ohms: { little: 0.5, part: 0.25 },
+} as const;
+
+/** How far it is off tells a rail that gives way from one that is held down. */
+function oddsFor({ reading: { quantity }, verdict, share }: JudgedReading): Float64Array {
+  if (quantity === 'diode') return DIODE_OUTCOME_ODDS;
+  if (verdict !== 'low' || share === null) return OUTCOME_ODDS;
+  const from = GRADE_FROM[quantity];
+  return LOW_ODDS[share >= from.little ? 'little' : share >= from.part ? 'part' : 'much'];
+}
+
+const isSame = (a: string, b: string) => a.toLowerCase() === b.toLowerCase();
 
 /** Natural log of P(readings | conditions). */
 export function logLikelihood(

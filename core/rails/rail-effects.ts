@@ -1,7 +1,8 @@
 import { CONDITION } from './outcome-odds.ts';
 import type { IndexedFault, RailGraph } from './rail-model.ts';
 
-const { up, down, shorted, pulled, starved, over, driven, asleep } = CONDITION;
+const { up, down, shorted, pulled, starved, over, driven, asleep, sagging, loaded, scant } =
+  CONDITION;
 
 /**
  * Writes into `row` the condition of every measurement under the given faults together. Rails that
@@ -19,7 +20,8 @@ export function conditionsUnder(
   const state = new Uint8Array(count);
   for (let rail = 0; rail < count; rail++) state[rail] = isExpected[rail] ? up : asleep;
   const isGrounded = new Uint8Array(count);
-  spreadShorts(graph, faults, isGrounded);
+  spreadShorts(graph, faults, isGrounded, LEAK);
+  spreadShorts(graph, faults, isGrounded, SHORT);
   const changed = new Set<number>();
   const queue: number[] = [];
   const set = (rail: number, condition: number) => {
@@ -29,14 +31,14 @@ export function conditionsUnder(
     queue.push(...(graph.children[rail] ?? []), ...(graph.dependants[rail] ?? []));
   };
   for (let rail = 0; rail < count; rail++) {
-    if (isGrounded[rail] !== 1) continue;
+    if (isGrounded[rail] === 0) continue;
     changed.add(rail);
-    set(rail, shorted);
+    if (isGrounded[rail] === SHORT) set(rail, shorted);
   }
-  for (const { kind, rail, other, pulls } of faults) {
+  for (const { kind, rail, other, pulls, sags } of faults) {
     changed.add(rail);
     if (kind === 'joined') changed.add(other);
-    const isOut = kind === 'enable' || (kind === 'source' && !pulls);
+    const isOut = kind === 'enable' || (kind === 'source' && !pulls && !sags);
     if (isOut && state[rail] === up) set(rail, down);
     if (kind === 'link') queue.push(rail);
   }
@@ -60,16 +62,23 @@ export function conditionsUnder(
   }
 }
 
-/** A short reaches everything that an unbroken link joins to it. */
+/** What a rail's way to ground is like, beside its usual load. */
+const SHORT = 1;
+const LEAK = 2;
+
+/** A short or a leak reaches everything that an unbroken link joins to it. */
 function spreadShorts(
   graph: RailGraph,
   faults: readonly IndexedFault[],
   isGrounded: Uint8Array,
+  as: typeof SHORT | typeof LEAK,
 ): void {
-  const queue = faults.filter(({ kind }) => kind === 'short').map(({ rail }) => rail);
+  const queue = faults
+    .filter(({ kind, sags }) => kind === 'short' && sags === (as === LEAK))
+    .map(({ rail }) => rail);
   for (let rail = queue.pop(); rail !== undefined; rail = queue.pop()) {
-    if (isGrounded[rail] === 1) continue;
-    isGrounded[rail] = 1;
+    if (isGrounded[rail] === as) continue;
+    isGrounded[rail] = as;
     if (graph.isLink[rail]) {
       for (const feed of graph.feeds[rail] ?? []) {
         if (!isCut(faults, rail, feed)) queue.push(feed);
@@ -125,12 +134,38 @@ function pull(
     const queue = [...(graph.children[start] ?? [])];
     for (let rail = queue.pop(); rail !== undefined; rail = queue.pop()) {
       const others = (graph.feeds[rail] ?? []).some((feed) => state[feed] === up);
-      const isAsked = (graph.enablers[rail] ?? []).every((other) => state[other] !== starved);
-      if ((others && isAsked) || !soften(rail, starved)) continue;
+      const isAsked = (graph.enablers[rail] ?? []).every(
+        (other) => state[other] !== starved && state[other] !== scant,
+      );
+      if (others && isAsked) continue;
+      // What nobody has to ask and needs few of the feed's volts often goes on running.
+      const isFrugal = graph.enablers[rail]?.length === 0 && graph.follows[rail] !== true;
+      if (!soften(rail, isFrugal ? scant : starved)) continue;
       queue.push(...(graph.children[rail] ?? []), ...(graph.dependants[rail] ?? []));
     }
   };
-  for (const { kind, rail, other, pulls } of faults) {
+  /** Volts that give way take along whatever has nothing else to hold on to. */
+  const sag = (start: number) => {
+    const queue = [start];
+    for (let rail = queue.pop(); rail !== undefined; rail = queue.pop()) {
+      if (!soften(rail, sagging)) continue;
+      for (const child of graph.children[rail] ?? []) {
+        const isHeld = (graph.feeds[child] ?? []).some((feed) => state[feed] === up);
+        if (graph.follows[child] === true && !isHeld) queue.push(child);
+      }
+    }
+  };
+  for (let rail = 0; rail < graph.count; rail++) {
+    if (isGrounded[rail] === LEAK) soften(rail, loaded);
+  }
+  for (const { kind, rail, other, pulls, sags } of faults) {
+    if (kind === 'source' && sags) sag(rail);
+    if (kind === 'link' && sags) {
+      const isHeld = (graph.feeds[rail] ?? []).some(
+        (feed) => feed !== other && state[feed] === up && !isCut(faults, rail, feed),
+      );
+      if (!isHeld && graph.follows[rail] === true) sag(rail);
+    }
     if (kind === 'joined') {
       soften(rail, pulls ? over : driven);
       if (pulls && other >= 0) pullDown(other);
@@ -138,9 +173,9 @@ function pull(
     if (kind === 'source' && pulls && soften(rail, pulled)) starve(rail);
     if (kind !== 'short' || !pulls) continue;
     for (const grounded of changed) {
-      if (isGrounded[grounded] !== 1) continue;
+      if (isGrounded[grounded] !== SHORT) continue;
       for (const feed of graph.feeds[grounded] ?? []) {
-        if (isGrounded[feed] !== 1 && !isCut(faults, grounded, feed)) pullDown(feed);
+        if (isGrounded[feed] !== SHORT && !isCut(faults, grounded, feed)) pullDown(feed);
       }
     }
   }
@@ -168,7 +203,7 @@ function writeRail(
       (fault) => fault.kind === 'joined' && fault.rail === rail && fault.other === other,
     );
     // Two rails that are both grounded read as joined through their shorts.
-    const both = isGrounded[rail] === 1 && isGrounded[other] === 1;
+    const both = isGrounded[rail] === SHORT && isGrounded[other] === SHORT;
     put(row, at, isJoined || both ? CONDITION.joined : CONDITION.apart);
   }
 }
@@ -183,7 +218,9 @@ function bestFeed(
   let best = asleep;
   let rank = -1;
   for (const feed of graph.feeds[rail] ?? []) {
-    const condition = isCut(faults, rail, feed) ? down : (state[feed] ?? down);
+    const own = isCut(faults, rail, feed) ? down : (state[feed] ?? down);
+    const isOhmic = own === up && isWeak(faults, rail, feed);
+    const condition = isOhmic ? sagging : own;
     const at = LIVELY.indexOf(condition);
     if (at > rank) {
       rank = at;
@@ -199,18 +236,19 @@ function ohmsOf(
   isGrounded: Uint8Array,
   rail: number,
 ): number {
-  if (isGrounded[rail] === 1) return CONDITION['ohms-shorted'];
+  if (isGrounded[rail] === SHORT) return CONDITION['ohms-shorted'];
+  if (isGrounded[rail] === LEAK) return CONDITION['ohms-leaky'];
   const usual = graph.usualOhms[rail] ?? 0;
   for (const { kind, rail: a, other: b } of faults) {
     if (kind !== 'joined' || (a !== rail && b !== rail)) continue;
     const partner = a === rail ? b : a;
-    if (isGrounded[partner] === 1) return CONDITION['ohms-shorted'];
+    if (isGrounded[partner] === SHORT) return CONDITION['ohms-shorted'];
     if ((graph.usualOhms[partner] ?? 0) < usual) return CONDITION['ohms-lowered'];
   }
   return CONDITION['ohms-normal'];
 }
 
-const LIVELY = [asleep, down, shorted, starved, pulled, over, driven, up];
+const LIVELY = [asleep, down, shorted, starved, scant, pulled, sagging, over, driven, loaded, up];
 
 function isAlive(condition: number): boolean {
   return LIVELY.indexOf(condition) >= LIVELY.indexOf(pulled);
@@ -218,9 +256,16 @@ function isAlive(condition: number): boolean {
 
 function isCut(faults: readonly IndexedFault[], rail: number, feed: number): boolean {
   for (const fault of faults) {
-    if (fault.kind === 'link' && fault.rail === rail && fault.other === feed) return true;
+    const isHere = fault.kind === 'link' && fault.rail === rail && fault.other === feed;
+    if (isHere && !fault.sags) return true;
   }
   return false;
+}
+
+function isWeak(faults: readonly IndexedFault[], rail: number, feed: number): boolean {
+  return faults.some(
+    (fault) => fault.kind === 'link' && fault.sags && fault.rail === rail && fault.other === feed,
+  );
 }
 
 function put(row: Uint8Array, at: number | undefined, condition: number): void {

@@ -1,7 +1,7 @@
 import { ANY_OTHER_CAUSE, type Finding } from '../finding/finding.ts';
 import { observationsOf, oddsOf } from './observations.ts';
 import type { RailModel } from './rail-model.ts';
-import { type JudgedReading, type RailReading, VERDICT_WORDS } from './rail-reading.ts';
+import { type JudgedReading, type RailReading, sayVerdict } from './rail-reading.ts';
 import type { RailWalk } from './walk-rails.ts';
 
 const UNIT = { volts: 'V', ohms: 'Ω', diode: 'V' } as const;
@@ -37,7 +37,7 @@ export function readingFindings(
     return {
       key: `rail:${placeOf(reading)}:${reading.quantity}:${verdict}`,
       room: 'rails',
-      claim: `${placeOf(reading)} ${VERDICT_WORDS[verdict].toLowerCase()}: ${arithmetic === '' ? '' : `${arithmetic}. `}${reason}`,
+      claim: `${reading.against === null ? placeOf(reading) : reading.rail} ${lowerFirst(sayVerdict(verdict, { isOdd: true, against: reading.against }))}: ${arithmetic === '' ? '' : `${arithmetic}. `}${reason}`,
       value: reading.value,
       unit: UNIT[reading.quantity],
       uncertainty: null,
@@ -66,6 +66,8 @@ export function walkFinding(walk: RailWalk, readings: readonly RailReading[], at
     at,
   };
 }
+
+const lowerFirst = (text: string) => text.charAt(0).toLowerCase() + text.slice(1);
 
 function placeOf({ rail, point, against }: RailReading): string {
   if (against !== null) return `${rail} to ${against}`;

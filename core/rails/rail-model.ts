@@ -12,6 +12,8 @@ export interface RailGraph {
   readonly enablers: readonly (readonly number[])[];
   readonly dependants: readonly (readonly number[])[];
   readonly isLink: readonly boolean[];
+  /** Whether its volts give way with those of what feeds it: links, switches, and what has little to spare. */
+  readonly follows: readonly boolean[];
   /** Whether the rail belongs up in this state. */
   readonly isExpected: readonly boolean[];
   /** Ohms by which two joined rails are compared: known-good, else the usual order for its volts. */
@@ -32,6 +34,8 @@ export interface IndexedFault {
   readonly other: number;
   /** Whether it drags down what feeds it; of a source, whether it limps at low volts. */
   readonly pulls: boolean;
+  /** Whether it gives way under load only: a weak source, an ohmic link; of a short, a leak. */
+  readonly sags: boolean;
 }
 
 /** One way in which a fault shows, and how often it shows so. */
@@ -53,6 +57,8 @@ export interface RailModel {
   readonly measurements: readonly RailMeasurement[];
   readonly measurementAt: ReadonlyMap<string, number>;
   readonly graph: RailGraph;
+  /** Whether a fault shows nowhere in this state, so that no measurement can speak of it. */
+  readonly isHidden: readonly boolean[];
   /** Equal for faults that show the same at every measurement. */
   readonly signatures: Float64Array;
   /** Conditions of a healthy board, one a measurement. */
@@ -74,17 +80,38 @@ export function prepareRails(
   const measurements = listMeasurements(board);
   const indexOf = new Map(board.rails.map(({ name }, index) => [name, index]));
   const graph = graphOf(board, state, measurements, indexOf);
-  const variants = faults.flatMap((fault, at) => variantsOf(fault, at, board, indexOf));
   const width = measurements.length;
   const healthy = new Uint8Array(width);
   conditionsUnder(graph, [], null, healthy);
-  const conditions = variants.map((variant) => {
-    const row = new Uint8Array(width);
-    conditionsUnder(graph, [variant], healthy, row);
-    return row;
-  });
-  const rowsOf: Uint8Array[][] = faults.map(() => []);
-  for (const [at, { fault }] of variants.entries()) rowsOf[fault]?.push(conditions[at] ?? healthy);
+  const variants: FaultVariant[] = [];
+  const conditions: Uint8Array[] = [];
+  const signatures = new Float64Array(faults.length);
+  const isHidden: boolean[] = [];
+  const healthyHash = hashOf(healthy);
+  for (const [fault, each] of faults.entries()) {
+    const own: { variant: FaultVariant; row: Uint8Array; hash: number }[] = [];
+    for (const variant of variantsOf(each, fault, board, indexOf)) {
+      const row = new Uint8Array(width);
+      conditionsUnder(graph, [variant], healthy, row);
+      const hash = hashOf(row);
+      // Two ways that show the same are one way.
+      const same = own.findIndex((other) => other.hash === hash);
+      const before = own[same];
+      if (before === undefined) own.push({ variant, row, hash });
+      else {
+        const share = before.variant.share + variant.share;
+        // Beside another fault they may differ: the usual way stands for both.
+        const usual = variant.share > before.variant.share ? variant : before.variant;
+        own[same] = { ...before, variant: { ...usual, share } };
+      }
+    }
+    for (const { variant, row } of own) {
+      variants.push(variant);
+      conditions.push(row);
+    }
+    isHidden.push(own.every(({ hash }) => hash === healthyHash));
+    signatures[fault] = own.reduce((sum, { hash }) => (sum + hash) % 2 ** 52, 0);
+  }
   const measurementAt = new Map(measurements.map(({ key }, index) => [key, index]));
   return {
     board,
@@ -96,7 +123,8 @@ export function prepareRails(
     measurements,
     measurementAt,
     graph,
-    signatures: Float64Array.from(rowsOf, signatureOf),
+    isHidden,
+    signatures,
     healthy,
     conditions,
   };
@@ -104,8 +132,14 @@ export function prepareRails(
 
 /** How often a short pulls down what feeds it, by what lies between (common practice, no source). */
 const SHORT_PULLS = { converter: 0.1, regulator: 0.15, switch: 0.3, link: 0.3 } as const;
-/** How often a source that is ill gives low volts rather than none. */
-const SOURCE_LIMPS = 0.2;
+/** How often a source that is ill gives a fraction of its volts rather than none. */
+const SOURCE_LIMPS = 0.15;
+/** A step-up that does not switch passes its feed through, a diode below it. */
+const STEP_UP_PASSES = 0.65;
+/** How often a source or a link is merely weak, and a short merely a leak. */
+const WEAK = { source: 0.12, link: 0.12, short: 0.04, joined: 0, enable: 0 } as const;
+/** A feed with less than this to spare is followed down by what it feeds. */
+const SPARE_SHARE = 0.7;
 /** How often a rail joined to its feed pulls it down rather than being driven up by it. */
 const JOINED_PULLS = 0.6;
 
@@ -122,15 +156,41 @@ function variantsOf(
   const pulling = {
     joined: JOINED_PULLS,
     short: fedBy.length > 0 ? SHORT_PULLS[through] : 0,
-    source: SOURCE_LIMPS,
+    source: isStepUp(board, at) ? STEP_UP_PASSES : SOURCE_LIMPS,
     enable: 0,
     link: 0,
   }[kind];
-  if (pulling === 0) return [{ ...one, pulls: false, share: 1 }];
+  // A converter behind an ohmic link runs on with what is left to it.
+  const weak = kind === 'link' && !isFollower(board, at) ? 0 : WEAK[kind];
   return [
-    { ...one, pulls: true, share: pulling },
-    { ...one, pulls: false, share: 1 - pulling },
-  ];
+    { ...one, pulls: true, sags: false, share: pulling },
+    { ...one, pulls: false, sags: true, share: weak },
+    { ...one, pulls: false, sags: false, share: 1 - pulling - weak },
+  ].filter(({ share }) => share > 0);
+}
+
+/** Whether a converter makes more volts than what feeds it has. */
+function isStepUp({ rails }: BoardModel, at: number): boolean {
+  const rail = rails[at];
+  if (rail === undefined || rail.through !== 'converter' || rail.fedBy.length === 0) return false;
+  const feeds = rails.filter(({ name }) => rail.fedBy.includes(name));
+  return feeds.every(
+    ({ nominalV }) =>
+      Math.sign(nominalV) === Math.sign(rail.nominalV) &&
+      Math.abs(nominalV) * (1 + rail.tolerance) < Math.abs(rail.nominalV),
+  );
+}
+
+/** Whether a rail's volts give way with its feed's: nothing regulates, or there is little to spare. */
+function isFollower({ rails }: BoardModel, at: number): boolean {
+  const rail = rails[at];
+  if (rail === undefined || rail.fedBy.length === 0) return false;
+  if (rail.through === 'link' || rail.through === 'switch') return true;
+  const feeds = rails.filter(({ name }) => rail.fedBy.includes(name));
+  return feeds.some(({ nominalV }) => {
+    const share = rail.nominalV / nominalV;
+    return share > SPARE_SHARE && share <= 1;
+  });
 }
 
 /** What needs a sleeping rail sleeps too, until nothing more falls asleep. */
@@ -189,6 +249,7 @@ function graphOf(
     enablers,
     dependants: invert(enablers),
     isLink: rails.map(({ through }) => through === 'link'),
+    follows: rails.map((_, at) => isFollower(board, at)),
     isExpected,
     // Lower volts usually mean lower ohms (common practice, no source); only the order counts here.
     usualOhms: rails.map(
@@ -202,15 +263,13 @@ function graphOf(
   };
 }
 
-/** Hash of what a fault shows at every measurement: 52 bits, two halves of FNV-1a. */
-function signatureOf(rows: readonly Uint8Array[]): number {
+/** Hash of what shows at every measurement: 52 bits, two halves of FNV-1a. */
+function hashOf(row: Uint8Array): number {
   let low = 0x811c9dc5;
   let high = 0x01234567;
-  for (const row of rows) {
-    for (const value of row) {
-      low = Math.imul(low ^ value, 0x01000193);
-      high = Math.imul(high ^ (value + 17), 0x01000193);
-    }
+  for (const value of row) {
+    low = Math.imul(low ^ value, 0x01000193);
+    high = Math.imul(high ^ (value + 17), 0x01000193);
   }
   return (low >>> 0) * 0x100000 + ((high >>> 0) & 0xfffff);
 }

@@ -57,6 +57,16 @@ export const VERDICT_WORDS: Readonly<Record<RailVerdict, string>> = {
   'cannot-tell': 'Cannot be told',
 };
 
+/** A verdict in words; ohms between two rails are joined or apart, whatever ground does. */
+export function sayVerdict(
+  verdict: RailVerdict,
+  { isOdd, against }: { readonly isOdd: boolean; readonly against: string | null },
+): string {
+  if (against !== null && verdict === 'shorted') return `Joined to ${against}`;
+  if (against !== null && verdict === 'as-known-good') return `Apart from ${against}`;
+  return verdict === 'missing' && !isOdd ? 'Off, as it belongs' : VERDICT_WORDS[verdict];
+}
+
 /** A reading with its verdict and the working behind it. */
 export interface JudgedReading {
   readonly reading: RailReading;
@@ -68,6 +78,8 @@ export interface JudgedReading {
   readonly reason: string;
   /** Where the limits come from. */
   readonly source: string;
+  /** What was read over what belongs there (1 = just that); null where nothing says what does. */
+  readonly share: number | null;
 }
 
 /** Accuracy taken when nobody told the meter's (common practice, no source). */

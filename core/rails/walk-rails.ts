@@ -1,6 +1,7 @@
 import { type Contradiction, findContradictions } from './contradictions.ts';
-import { faultPosterior } from './fault-posterior.ts';
+import { type FaultPosterior, faultPosterior } from './fault-posterior.ts';
 import { isJoinLikely, type NextOptions, scoreMeasurements } from './next-measurements.ts';
+import { oddsOf } from './observations.ts';
 import { type Proposal, propose } from './propose.ts';
 import type { RailModel } from './rail-model.ts';
 import type { JudgedReading } from './rail-reading.ts';
@@ -58,10 +59,42 @@ export function walkRails(
     elsewhere,
     double,
     next,
-    contradictions: findContradictions(model, posterior),
+    contradictions: findContradictions(model, posterior, judged),
     isSettled,
-    summary: summarise(suspects, elsewhere, double, next.length),
+    summary:
+      sayNothingOdd(model, posterior, judged) ??
+      summarise(suspects, elsewhere, double, next.length),
   };
+}
+
+/** A healthy board gives such a reading less often than this. */
+const ODD_BELOW = 0.1;
+
+/** Until something is out of place there are no suspects to speak of: only what nobody looked at. */
+function sayNothingOdd(
+  model: RailModel,
+  { observations, elsewhere }: FaultPosterior,
+  judged: readonly JudgedReading[],
+): string | null {
+  const fed = judged.filter(
+    ({ verdict, reading }) => verdict === 'back-fed' && reading.point === 'output',
+  );
+  const isOdd = observations.some(
+    ({ measurement, verdict, odds }) =>
+      oddsOf(odds, model.healthy[measurement] ?? 0, verdict) < ODD_BELOW,
+  );
+  const rails = new Set(fed.map(({ reading }) => reading.rail));
+  if (
+    rails.size > 0 &&
+    !observations.some(({ judged: { isOdd: odd, verdict } }) => odd && verdict !== 'back-fed')
+  ) {
+    const names = [...rails].join(' and ');
+    return `${names} ${rails.size === 1 ? 'is' : 'are'} fed from elsewhere, or still charged: find out from where before anything else.`;
+  }
+  if (isOdd || observations.length === 0 || elsewhere > 0.5) return null;
+  const looked = new Set(observations.map(({ judged: { reading } }) => reading.rail)).size;
+  const state = model.state === null ? '' : ` in ${model.state}`;
+  return `Nothing that was read is out of place${state}: ${looked} of ${model.board.rails.length} rails were looked at.`;
 }
 
 function summarise(

@@ -1,6 +1,6 @@
 import type { JobWalk } from '../rails/job-walk.ts';
 import { measurementKeyOf } from '../rails/rail-measurement.ts';
-import { type JudgedReading, type RailReading, VERDICT_WORDS } from '../rails/rail-reading.ts';
+import { type JudgedReading, type RailReading, sayVerdict } from '../rails/rail-reading.ts';
 import { UNKNOWN } from '../units/format.ts';
 import { formatReading } from '../units/format-reading.ts';
 import type { RailPointRow, RailSection } from './record-content.ts';
@@ -46,10 +46,9 @@ function sayMeasured({ quantity, point, against, state }: RailReading): string {
 function sayFound(judged: JudgedReading | undefined, clock: ShopClock): RailPointRow['before'] {
   if (judged === undefined) return { value: UNKNOWN, verdict: '', at: '' };
   const { reading, verdict, isOdd } = judged;
-  const isAsItBelongs = verdict === 'missing' && !isOdd;
   return {
     value: formatReading({ ...reading, decimals: null }),
-    verdict: isAsItBelongs ? 'Off, as it belongs' : VERDICT_WORDS[verdict],
+    verdict: sayVerdict(verdict, { isOdd, against: reading.against }),
     at: clock.dateTime(reading.at),
   };
 }
@@ -59,9 +58,10 @@ function workings({ rails }: JobWalk): string[] {
   return rails.flatMap(({ rail, before, now }) =>
     [...before.toReversed(), ...now.toReversed()]
       .filter(({ verdict, isOdd }) => isOdd || verdict === 'cannot-tell')
-      .map(({ reading, verdict, arithmetic, reason, source }) => {
+      .map(({ reading, verdict, isOdd, arithmetic, reason, source }) => {
+        const words = sayVerdict(verdict, { isOdd, against: reading.against });
         const figures = arithmetic === '' ? '' : ` ${arithmetic}.`;
-        return `${rail.name}, ${sayMeasured(reading).toLowerCase()}, ${VERDICT_WORDS[verdict].toLowerCase()}:${figures} ${reason} Limits: ${source}.`;
+        return `${rail.name}, ${sayMeasured(reading).toLowerCase()}, ${words.charAt(0).toLowerCase()}${words.slice(1)}:${figures} ${reason} Limits: ${source}.`;
       }),
   );
 }

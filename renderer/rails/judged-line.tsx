@@ -18,7 +18,7 @@ export function JudgedLine({ judged, isGood, onGood }: Props) {
   return (
     <div className="judged">
       <p>
-        <VerdictSign verdict={verdict} isOdd={isOdd} />{' '}
+        <VerdictSign verdict={verdict} isOdd={isOdd} against={reading.against} />{' '}
         <strong className="number">{formatReading({ ...reading, decimals: null })}</strong>{' '}
         <span className="quiet">
           {POINT_WORDS[reading.point]}

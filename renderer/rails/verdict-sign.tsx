@@ -1,4 +1,4 @@
-import { type RailVerdict, VERDICT_WORDS } from '../../core/rails/rail-reading.ts';
+import { type RailVerdict, sayVerdict } from '../../core/rails/rail-reading.ts';
 
 /** What each verdict looks like: where the rail lies against where it belongs. */
 const SHAPES: Readonly<Record<RailVerdict, string>> = {
@@ -31,24 +31,21 @@ interface Props {
   readonly verdict: RailVerdict;
   /** False when the verdict is what belongs there. */
   readonly isOdd: boolean;
+  /** The other rail of ohms between two; null or left out = against ground. */
+  readonly against?: string | null;
 }
 
 /** Shape, word and tint of a verdict, always together. */
-export function VerdictSign({ verdict, isOdd }: Props) {
+export function VerdictSign({ verdict, isOdd, against = null }: Props) {
   const tint = tintOf(verdict, isOdd);
   return (
     <span className={`verdict${tint === '' ? '' : ` tint-${tint}`}`} data-verdict={verdict}>
       <svg viewBox="0 0 20 20" width="18" height="18" aria-hidden="true">
         <path d={SHAPES[verdict]} />
       </svg>
-      {verdictWords(verdict, isOdd)}
+      {sayVerdict(verdict, { isOdd, against })}
     </span>
   );
-}
-
-/** A rail that is off where it belongs off is not missing. */
-export function verdictWords(verdict: RailVerdict, isOdd: boolean): string {
-  return verdict === 'missing' && !isOdd ? 'Off, as it belongs' : VERDICT_WORDS[verdict];
 }
 
 function tintOf(verdict: RailVerdict, isOdd: boolean): string {

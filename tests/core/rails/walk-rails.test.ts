@@ -135,7 +135,7 @@ describe('walkRails on single faults', () => {
   it('looks beyond the rails when all of them are there', () => {
     const all = sampleBoard.rails.map(({ name, nominalV }) => `${name} ${nominalV}V`);
     const found = walk(all);
-    expect(found.elsewhere).toBeGreaterThan(0.9);
+    expect(found.elsewhere).toBeGreaterThan(0.85);
     expect(found.summary).toMatch(/look beyond the rails/);
   });
 
@@ -227,7 +227,11 @@ describe('walkRails on contradictions and limits of reach', () => {
 
   it('says when a reading fits nothing', () => {
     const found = walk(['MAIN 0V', 'AON_3V3 3.3V']);
-    expect(found.contradictions.some(({ text }) => /AON_3V3 reads back-fed/.test(text))).toBe(true);
+    expect(
+      found.contradictions.some(({ text }) =>
+        /AON_3V3: There are volts here while MAIN, which feeds it, has none/.test(text),
+      ),
+    ).toBe(true);
   });
 
   it('takes "cannot reach it" for an answer and goes round it', () => {
