@@ -38,3 +38,25 @@ export function unfedEnd(
   const lasted = (spans[end]!.start - spans[i]!.start) / TICKS_PER_SECOND;
   return climbed && lasted >= SWITCHED_S ? end : i;
 }
+
+/** Seconds that a log goes on at most after the output was switched off. */
+const TAIL_S = 5;
+
+/**
+ * Whether a draw that had climbed ends the trace at nothing, with neither volts nor the supply's word:
+ * switched off and the log stopped soon after. A board that falls back still feeds its always-on
+ * rail, or is watched for longer (common practice, no source).
+ */
+export function switchedOffAtEnd(
+  spans: readonly Span[],
+  i: number,
+  end: number,
+  board: Board,
+): boolean {
+  if (end < spans.length) return false;
+  for (let k = i; k < end; k++) {
+    const { voltsBins, toldBins } = spans[k]!.piece;
+    if (voltsBins > 0 || toldBins > 0 || !isZero(spans[k]!, board)) return false;
+  }
+  return (spans[end - 1]!.end - spans[i]!.start) / TICKS_PER_SECOND <= TAIL_S;
+}

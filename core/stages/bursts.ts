@@ -1,5 +1,6 @@
 import { TICKS_PER_SECOND } from '../trace/sample.ts';
 import { type Board, levelOf } from './board.ts';
+import { isBusy, RUNS_FROM } from './climb.ts';
 import type { Span } from './span.ts';
 
 /** One rise out of low draw and the fall back to it. */
@@ -42,7 +43,11 @@ export function burstsOf(spans: readonly Span[], board: Board, startsLow: boolea
       const span = spans[i]!;
       const level = levelOf(span, board.runV);
       if (span.piece.feed === 'limit') limited = true;
-      if (board.runA !== null && level >= 0.8 * board.runA) ranTicks += span.end - span.start;
+      const ranHere =
+        board.runA === null
+          ? level >= 0.6 * board.topA && isBusy(span, board)
+          : level >= RUNS_FROM * board.runA;
+      if (ranHere) ranTicks += span.end - span.start;
       i++;
     }
     if (i >= spans.length || spans[i]!.piece.feed === 'off') continue;

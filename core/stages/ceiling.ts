@@ -1,5 +1,5 @@
 import type { Board } from './board.ts';
-import { pieceSd } from './piece.ts';
+import { type Piece, pieceSd } from './piece.ts';
 import { type Span, spanS } from './span.ts';
 
 /** Volts that a feed negotiates to: standing there is no collapse. */
@@ -54,8 +54,16 @@ function isCeiling(
     const near = NEGOTIATED_V.some((v) => Math.abs(p.volts - v) < 0.06 * v);
     return setV !== null && p.volts < 0.85 * setV && !near;
   }
+  if (leadsExplain(p, before.piece, feedV)) return false;
   if (p.volts > 0.85 * feedV || p.amps < 1.1 * before.piece.amps) return false;
   const kept = (p.volts * p.amps) / (feedV * before.piece.amps);
   const moving = p.voltsMax - p.voltsMin > 0.05 * p.volts + 0.1;
   return kept < 0.75 || kept > 1.33 || moving;
+}
+
+/** Whether the volts are what the leads alone leave, by the drop that an earlier level showed. */
+function leadsExplain(now: Piece, before: Piece, feedV: number): boolean {
+  if (before.amps < 0.1 * now.amps || before.voltsBins === 0) return false;
+  const leadOhms = (feedV - before.volts) / before.amps;
+  return leadOhms > 0 && Math.abs(feedV - leadOhms * now.amps - now.volts) < 0.05 * feedV;
 }

@@ -34,7 +34,8 @@ function easeLimits(spans: readonly Span[]): Span[] {
 function isGuess(span: Span): boolean {
   const p = span.piece;
   if (p.voltsBins > 0 || p.ccBins > 0) return false;
-  return p.bins < 3 || pieceSd(p) > Math.max(0.02 * p.amps, 2 * p.sigma);
+  const short = p.bins < 3 && spanS(span) < 1;
+  return short || pieceSd(p) > Math.max(0.02 * p.amps, 2 * p.sigma);
 }
 
 /** Joins the readings in the middle of an edge to what follows it: they are no level. */
@@ -63,7 +64,7 @@ function onEdge(span: Span, next: Span, way: number): boolean {
     spanS(span) <= EDGE_S &&
     span.piece.bins <= 3 &&
     span.piece.feed === 'on' &&
-    next.piece.feed === 'on' &&
+    (next.piece.feed === 'on' || (next.piece.feed === 'limit' && way > 0)) &&
     Math.sign(next.piece.amps - span.piece.amps) === way
   );
 }

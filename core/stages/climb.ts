@@ -1,6 +1,6 @@
 import { type Board, isSmall, levelOf } from './board.ts';
-import { pieceSd } from './piece.ts';
-import { joinSpans, type Span, spanS } from './span.ts';
+import { type Piece, pieceSd } from './piece.ts';
+import { driftOf, joinSpans, type Span, spanS } from './span.ts';
 
 /** What a draw that has left low draw settles to. */
 export type Settled = 'running' | 'stalled' | 'flat-high';
@@ -10,6 +10,8 @@ export interface ClimbPart {
   readonly stage: 'stepping' | Settled;
   readonly from: number;
   readonly to: number;
+  /** A reset of a running board: the draw dips, steps up and is back at once. */
+  readonly restart?: boolean;
 }
 
 /** Share of the running level from which a draw counts as running, and above which as high. */
@@ -43,13 +45,22 @@ export function splitClimb(
   }
   let running = ran;
   while (i < to) {
+    const reset = running ? resetEnd(spans, i, to, board) : i;
+    if (reset > i) {
+      parts.push({ stage: 'stepping', from: i, to: reset, restart: true });
+      i = reset;
+      continue;
+    }
     const settled = running ? i : settlesAt(spans, i, to, board);
     if (settled > i) parts.push({ stage: 'stepping', from: i, to: settled });
     if (settled >= to) break;
     const stage = running ? 'running' : settledName(spans, settled, to, board);
     let end = settled + 1;
     if (stage === 'running') {
-      while (end < to && !leavesRunning(spans, end, board)) end++;
+      while (end < to && !leavesRunning(spans, end, board)) {
+        if (resetEnd(spans, end, to, board) > end) break;
+        end++;
+      }
       if (settled === i && running && leavesRunning(spans, i, board)) {
         const other = leftName(spans, i, board);
         end = i + 1;
@@ -72,6 +83,30 @@ export function splitClimb(
   return parts;
 }
 
+/** Share of the running level under which a running board is not just idle for a moment. */
+const RESET_SHARE = 0.35;
+/** Seconds that a reset takes at most: one of 1.3 s was seen on a small board. */
+const RESET_S = 2;
+
+/**
+ * End of a reset of a running board that begins at span `i`: down to a third of the level or less
+ * (held in reset), up again in two levels or more short of running, and back within 2 s. `i` when
+ * there is none: a single dip is what an idle moment looks like.
+ */
+function resetEnd(spans: readonly Span[], i: number, to: number, board: Board): number {
+  const before = spans[i - 1];
+  const ref = board.runA ?? (before === undefined ? 0 : levelOf(before, board.runV));
+  if (ref <= 0 || levelOf(spans[i]!, board.runV) > RESET_SHARE * ref) return i;
+  let levels = 0;
+  for (let k = i; k < to; k++) {
+    if ((spans[k]!.start - spans[i]!.start) / 10_000 > RESET_S) return i;
+    const share = levelOf(spans[k]!, board.runV) / ref;
+    if (share >= RUNS_FROM) return levels >= 3 ? k : i;
+    levels++;
+  }
+  return i;
+}
+
 /** Index of the span where the climb from `from` settles; `to` when it does not. */
 function settlesAt(spans: readonly Span[], from: number, to: number, board: Board): number {
   for (let j = from; j < to; j++) {
@@ -88,12 +123,24 @@ function settlesAt(spans: readonly Span[], from: number, to: number, board: Boar
       const fallsShort = held < 0.75 * board.runA;
       const soon = meanAfter(spans, j, to, board, 4);
       if (!high && !fallsShort) return j;
-      if (high && (lasts >= STALL_S || last || (!fallsShort && soon < HIGH_FROM * board.runA)))
-        return j;
+      const comesBack =
+        !fallsShort && (soon < HIGH_FROM * board.runA || returns(spans, j, to, board));
+      if (high && (lasts >= STALL_S || last || comesBack)) return j;
     } else if (lasts >= LONG_PLATEAU_S || restsFrom(spans, j, to, board)) return j;
     else if (busyShort(spans, j, to, board)) return j;
   }
   return to;
+}
+
+/** Whether a draw above the running level comes back to it within 8 s, as a load that goes does. */
+function returns(spans: readonly Span[], j: number, to: number, board: Board): boolean {
+  for (let i = j + 1; i < to; i++) {
+    if ((spans[i]!.start - spans[j]!.start) / 10_000 > STAYS_S) return false;
+    const share = levelOf(spans[i]!, board.runV) / board.runA!;
+    if (share < RUNS_FROM) return false;
+    if (share <= HIGH_FROM && spanS(spans[i]!) >= 0.5) return true;
+  }
+  return false;
 }
 
 /**
@@ -199,8 +246,10 @@ function meanAfter(
 function settledName(spans: readonly Span[], j: number, to: number, board: Board): Settled {
   const level = levelOf(spans[j]!, board.runV);
   if (board.runA === null) {
-    const whole = joinSpans(spans, j, to);
-    if (isBusy(whole, board)) return 'running';
+    let end = j + 1;
+    while (end < to && !climbsOn(spans, level, end, to, board)) end++;
+    const whole = joinSpans(spans, j, end);
+    if (isBusy(whole, board) && !isTwoLevel(whole.piece)) return 'running';
     const jumped = j === 0 || levelOf(spans[j - 1]!, board.runV) <= board.lowA;
     const controller = board.runV !== null && board.runV > 21 && board.runV < 30;
     return jumped && controller && !isSmall(level, board.runV) ? 'running' : 'stalled';
@@ -223,6 +272,8 @@ export function staysHigh(spans: readonly Span[], j: number, to: number, board: 
   for (let i = j; i < to && (end - start) / 10_000 < STAYS_S; i++) {
     const level = levelOf(spans[i]!, board.runV);
     if (level < HIGH_FROM * board.runA! && spanS(spans[i]!) > 0.3) return false;
+    // Read once a second, loads that come and go are one span that swings down to the level.
+    if (level - pieceSd(spans[i]!.piece) < 1.1 * board.runA!) return false;
     end = spans[i]!.end;
   }
   return (end - start) / 10_000 >= STAYS_S;
@@ -254,10 +305,38 @@ function climbsOn(
   return !returnsUnder(spans, m + 1, to, board, 1.1 * level, 8);
 }
 
+/** Most that a fan or lamp moves a draw by, as a share of its level. */
+const DUTY_SHARE = 0.05;
+/** Kurtosis of readings that stand at two levels alike is 1, of evenly spread ones 1.8. */
+const TWO_LEVELS = 1.6;
+
+/** Whether a draw goes to and fro between two levels close together: a fan turning, and no work. */
+export function isTwoLevel(piece: Piece): boolean {
+  const { blocks, amps } = piece;
+  if (blocks.length < 12 || besideSlope(piece) > DUTY_SHARE * amps) return false;
+  const mean = blocks.reduce((sum, b) => sum + b.amps, 0) / blocks.length;
+  let second = 0;
+  let fourth = 0;
+  for (const block of blocks) {
+    const square = (block.amps - mean) ** 2;
+    second += square;
+    fourth += square * square;
+  }
+  return fourth * blocks.length < TWO_LEVELS * second * second;
+}
+
+/** Standard deviation beside a straight slope, in amps: a board that warms is not busy for that. */
+function besideSlope(piece: Piece): number {
+  const drift = driftOf(piece);
+  return Math.sqrt(Math.max(0, pieceSd(piece) ** 2 - (drift * drift) / 12));
+}
+
 /** Whether a draw moves more than the instrument's noise and 2 % of its level explain. */
 export function isBusy(span: Span, board: Board): boolean {
-  const sd = pieceSd(span.piece);
+  const sd = besideSlope(span.piece);
   // With no quiet stretch to learn from, the draw's own movement must not pass for noise.
-  const noise = Math.min(3 * board.quietA, 0.025 + 0.01 * span.piece.amps);
+  const own = Math.min(3 * board.quietA, 0.025 + 0.01 * span.piece.amps);
+  // A last digit that flickers between neighbours is no work.
+  const noise = Math.max(own, board.countA);
   return span.piece.bins >= 4 && sd > Math.max(noise, 0.02 * span.piece.amps);
 }

@@ -148,16 +148,20 @@ function restlessness(x: number[], y: number[], lines: readonly [number, number]
     const end = line.intercept + line.slope * x[to - 1]!;
     const jump = lastEnd === null ? 0 : Math.abs(begin - lastEnd);
     lastEnd = end;
-    return { change: end - begin, jump };
+    return { change: end - begin, jump, seconds: x[to - 1]! - x[from]! };
   });
-  /** Mean of what the other lines do, changes the same way as line `k` left out. */
+  const all = each.reduce((sum, line) => sum + line.seconds, 0);
+  /**
+   * Mean of what the other lines do by the time they take (an edge of a second before a slope of a
+   * minute says nothing of the minute), changes the same way as line `k` left out.
+   */
   const beside = (k: number, way: number) => {
     let sum = 0;
     each.forEach((line, i) => {
       const same = Math.sign(line.change) === way;
-      if (i !== k) sum += line.jump + (same ? 0 : Math.abs(line.change));
+      if (i !== k) sum += line.seconds * (line.jump + (same ? 0 : Math.abs(line.change)));
     });
-    return sum / Math.max(1, each.length - 1);
+    return (sum * each.length) / Math.max(1, each.length - 1) / Math.max(all, 1e-9);
   };
   return { beside };
 }

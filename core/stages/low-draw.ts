@@ -1,6 +1,7 @@
 import { TICKS_PER_SECOND } from '../trace/sample.ts';
 import { type Board, isSmall, isZero, levelOf } from './board.ts';
 import { isBusy, LONG_PLATEAU_S } from './climb.ts';
+import { pieceSd } from './piece.ts';
 import { type Span, spanS } from './span.ts';
 
 /** A draw above low for less than this, between low draws, is a burst and no climb. */
@@ -13,7 +14,9 @@ export function isLow(span: Span, board: Board): boolean {
   const level = levelOf(span, board.runV);
   if (isZero(span, board) || level <= board.lowA) return true;
   if (board.runA !== null || !isSmall(board.topA, board.runV)) return false;
-  return board.topA <= 1.6 * level && !isBusy(span, board);
+  // A lamp that blinks moves a draw of some milliamps as well: work moves it by more.
+  const works = isBusy(span, board) && pieceSd(span.piece) > 0.1 * span.piece.amps;
+  return board.topA <= 1.6 * level && !works;
 }
 
 /** A stretch of low draw from `i`, short bursts out of it included. */
@@ -61,11 +64,23 @@ export function backToFirstPlateau(
     if (isFleeting(span)) continue;
     let before = k - 1;
     while (before > first && isFleeting(spans[before]!)) before--;
-    const rose = levelOf(span, board.runV) > 1.25 * levelOf(spans[before]!, board.runV);
+    const rose = rises(spans[before]!, span, board);
     if (!rose || spanS(span) > LONG_PLATEAU_S || isZero(span, board)) break;
     from = k;
   }
   return from;
+}
+
+/**
+ * Whether a low plateau stands clearly higher than the one before. Where the feed's volts have moved,
+ * watts are compared, and a few milliamps of the ammeter's offset weigh four times as much at 20 V
+ * as they did at 5 V: it has to be twice as high.
+ */
+function rises(before: Span, span: Span, board: Board): boolean {
+  const [a, b] = [before.piece.volts, span.piece.volts];
+  const moved = Math.abs(a - b) > 0.1 * Math.max(a, b);
+  const share = moved ? 2 : 1.25;
+  return levelOf(span, board.runV) > share * levelOf(before, board.runV);
 }
 
 /** Too short to be a plateau: the edge of a switch caught half-way. */

@@ -1,5 +1,5 @@
 import { TICKS_PER_SECOND } from '../trace/sample.ts';
-import { unfedEnd } from './assumed-off.ts';
+import { switchedOffAtEnd, unfedEnd } from './assumed-off.ts';
 import { type Board, levelOf } from './board.ts';
 import { RUNS_FROM, splitClimb, staysHigh } from './climb.ts';
 import { findCycles } from './cycles.ts';
@@ -58,6 +58,7 @@ export function nameStages(
     const stop = cycles[next]?.from ?? spans.length;
     const span = spans[i]!;
     let end = i + 1;
+    const settled = out[out.length - 1]?.stage === 'stalled';
     if (span.piece.feed === 'off') {
       put('off', i, end);
       climbed = false;
@@ -66,7 +67,7 @@ export function nameStages(
       put('limited', i, end, { ceiling: board.settings.limitA === null });
     } else if (unfedEnd(spans, i, stop, board, climbed, inrushAt) > i) {
       end = unfedEnd(spans, i, stop, board, climbed, inrushAt);
-      put('off', i, end, { assumedOff: true });
+      put('off', i, end, { assumedOff: 'before a start' });
       climbed = false;
       ran = false;
     } else if (isLow(span, board)) {
@@ -74,11 +75,18 @@ export function nameStages(
       end = stretch.end;
       const lasted = (spans[end - 1]!.end - span.start) / TICKS_PER_SECOND;
       const climbsAgain = end < stop && spans[end]!.piece.feed === 'on';
-      if (climbed && ran && climbsAgain && lasted <= RESTART_S) {
+      const stood = ran || (board.runA === null && settled);
+      if (climbed && stood && climbsAgain && lasted <= RESTART_S) {
         put('stepping', i, end, { restart: true });
+      } else if (climbed && switchedOffAtEnd(spans, i, end, board)) {
+        put('off', i, end, { assumedOff: 'at the end' });
+        climbed = false;
+        ran = false;
       } else if (climbed) {
+        if (climbsAgain) end = backToFirstPlateau(spans, i, end, board);
         put('fell-back', i, end, { bursts: stretch.bursts });
         ran = false;
+        if (end < stretch.end) end = nameClimb(end, stop);
       } else {
         if (climbsAgain) end = backToFirstPlateau(spans, i, end, board);
         for (const p of nameLow(spans, i, end, board)) {
@@ -120,7 +128,7 @@ export function nameStages(
     const going = midway || (ran && last?.stage !== 'stepping');
     const stalledA = out.length === 0 && from === 0 ? state.stalledA : null;
     for (const part of splitClimb(spans, from, end, board, going, stalledA)) {
-      put(part.stage, part.from, part.to);
+      put(part.stage, part.from, part.to, part.restart === true ? { restart: true } : {});
       climbed = true;
       if (part.stage === 'running' || part.stage === 'flat-high') ran = true;
     }

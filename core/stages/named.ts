@@ -22,8 +22,8 @@ export interface Facts {
   readonly bursts?: number;
   /** A hard ceiling of current while the volts collapse, with no limit told. */
   readonly ceiling?: boolean;
-  /** Nothing tells output off from no draw except an inrush that ended it. */
-  readonly assumedOff?: boolean;
+  /** Nothing tells output off from no draw but the start that follows, or the end of the trace. */
+  readonly assumedOff?: 'before a start' | 'at the end';
   /** Level before this stretch in amps; null at the start of a run. */
   readonly afterA?: number | null;
 }

@@ -10,6 +10,12 @@ const MEMORY = 256;
 const FOLLOW_TICKS = 10_000;
 /** A step is at least this share of the level. */
 const SHARE = 0.06;
+/**
+ * From this interval on a level may last two readings: cuts are then offered at 2.5 sigma, which
+ * costs little because there are few readings, and the exact pass takes the false ones back.
+ */
+const SLOW_TICKS = 3000;
+const SLOW_BAND = 2.5;
 /** Most noise that a busy draw has, as a share of its level. */
 const MOST_BUSY = 0.15;
 
@@ -35,7 +41,7 @@ export class Segmenter {
     this.noise.push(bin.amps);
     const sigma = this.sigmaNow();
     const open = this.pieces[this.pieces.length - 1];
-    if (open === undefined || open.feed !== feed || this.leaves(bin, sigma)) {
+    if (open === undefined || open.feed !== feed || this.leaves(bin, sigma, open)) {
       this.start(bin, feed, sigma);
       return;
     }
@@ -55,7 +61,7 @@ export class Segmenter {
     const pieces = this.pieces.slice();
     const sigma = this.sigmaNow();
     const open = pieces[pieces.length - 1];
-    if (open === undefined || open.feed !== feed || this.leaves(bin, sigma)) {
+    if (open === undefined || open.feed !== feed || this.leaves(bin, sigma, open)) {
       pieces.push(pieceOf(bin, feed, sigma));
     } else {
       const copy = copyPiece(open);
@@ -83,10 +89,11 @@ export class Segmenter {
     return Math.min(sigma, Math.max(1.5 * this.quietest, MOST_BUSY * Math.abs(this.level)));
   }
 
-  private leaves(bin: Bin, sigma: number): boolean {
+  private leaves(bin: Bin, sigma: number, open: Piece): boolean {
     const level = this.level;
+    const slow = bin.tick - open.lastTick >= SLOW_TICKS;
     const band = Math.max(
-      5 * sigma * Math.sqrt(1 + 1 / this.settled),
+      (slow ? SLOW_BAND : 5) * sigma * Math.sqrt(1 + 1 / this.settled),
       1.6 * this.noise.quantum(),
       SHARE * Math.abs(level),
       0.0006,

@@ -1,5 +1,5 @@
 import { TICKS_PER_SECOND } from '../trace/sample.ts';
-import { type Board, levelOf } from './board.ts';
+import { type Board, isZero, levelOf } from './board.ts';
 import { HIGH_FROM, isBusy, RUNS_FROM } from './climb.ts';
 import type { Named } from './named.ts';
 import { type Piece, pieceSd } from './piece.ts';
@@ -48,9 +48,13 @@ export function verdictOf(named: Named, board: Board): Verdict {
 
 function offVerdict(named: Named, piece: Piece, lasts: string): Verdict {
   const draw = `${ampsWords(piece.amps)} for ${lasts}`;
-  if (named.facts.assumedOff === true) {
+  if (named.facts.assumedOff === 'before a start') {
     const reason = `${draw}, then a start from nothing: taken as output off, with no volts column to tell.`;
     return { confidence: 0.7, reason };
+  }
+  if (named.facts.assumedOff === 'at the end') {
+    const reason = `${draw} to the end of the trace: taken as output off, with no volts column to tell it from a draw that fell to nothing.`;
+    return { confidence: 0.6, reason };
   }
   if (piece.voltsBins > 0) {
     return { confidence: 0.99, reason: `Output off: ${voltsWords(piece.volts)} and ${draw}.` };
@@ -129,6 +133,11 @@ function fellBackVerdict(named: Named, board: Board, draw: string): Verdict {
       ? ` ${countWords(bursts, 'short burst', 'short bursts')} since, as of a board asleep.`
       : ' It has not climbed again.';
   const held = ampsWords(board.topA);
+  const isBlind = named.spans.every((s) => s.piece.voltsBins + s.piece.toldBins === 0);
+  if (isBlind && named.spans.every((s) => isZero(s, board))) {
+    const reason = `Back at ${draw} after holding ${held}.${short} With no volts column, output off would look the same.`;
+    return { confidence: 0.65, reason };
+  }
   return { confidence: 0.93, reason: `Back at ${draw} after holding ${held}.${short}` };
 }
 

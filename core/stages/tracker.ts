@@ -16,7 +16,7 @@ import type { Mark, StageReport, TrackerSettings } from './stage.ts';
 import { MOST_KEPT, StageHistory } from './stage-history.ts';
 
 /** Goes up whenever the same samples could get other stages: stored with every run. */
-export const TRACKER_VERSION = 1;
+export const TRACKER_VERSION = 2;
 
 /**
  * Follows a run sample by sample and says what its draw is doing.

@@ -2,9 +2,10 @@
  * Prints how the stage tracker names drawn draws: a confusion matrix, the reliability of its
  * confidence, and the worst draws, with the running level known and not, with volts and without.
  *
- *   node tests/support/score-stages.ts [SEEDS] [PART OF A MAKER'S NAME] [FIRST SEED] [show] [rough]
+ *   node tests/support/score-stages.ts [SEEDS] [PART OF A MAKER'S NAME] [FIRST SEED] [show] [rough|described]
  */
 import { classifyTrace } from '../../core/stages/tracker.ts';
+import { describedCorpus } from './described-boards.ts';
 import { type CorpusDraw, drawnCorpus } from './drawn-corpus.ts';
 import { StageScore } from './stage-score.ts';
 
@@ -13,6 +14,7 @@ const only = process.argv[3] ?? '';
 const first = Number(process.argv[4] ?? 0);
 const show = process.argv.includes('show');
 const rough = process.argv.includes('rough');
+const described = process.argv.includes('described');
 
 function showDraw(c: CorpusDraw, report: ReturnType<typeof classifyTrace>): void {
   const where = `${c.maker}, ${c.hz} Hz, seed ${c.seed}, noise x${c.noise}, count ${c.countA}`;
@@ -35,7 +37,10 @@ for (const [known, volts] of [
   console.log(
     `\nrunning level ${known ? 'known' : 'not known'}, ${volts ? 'with' : 'without'} volts`,
   );
-  for (const c of drawnCorpus(first, seeds, volts, only, rough)) {
+  const corpus = described
+    ? describedCorpus(first, seeds, volts, only)
+    : drawnCorpus(first, seeds, volts, only, rough);
+  for (const c of corpus) {
     const settings = known ? c.settings : { ...c.settings, runningA: null };
     const report = classifyTrace(c.draw.columns, settings);
     const right = score.add(c.draw, report, 1 / c.hz);
