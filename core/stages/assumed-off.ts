@@ -1,6 +1,6 @@
 import { TICKS_PER_SECOND } from '../trace/sample.ts';
 import { type Board, isZero } from './board.ts';
-import { BURST_S } from './low-draw.ts';
+import { BURST_S, isLow } from './low-draw.ts';
 import type { Span } from './span.ts';
 
 /** Seconds at zero between two starts that a hand at the switch takes at least. */
@@ -11,6 +11,37 @@ const SWITCHED_S = 0.8;
  * an inrush ends it, or the board had climbed and starts afresh after it. `i` when there is none.
  */
 export function unfedEnd(
+  spans: readonly Span[],
+  i: number,
+  stop: number,
+  board: Board,
+  climbed: boolean,
+  inrushAt: ReadonlyMap<number, number>,
+): number {
+  const zero = climbed ? runDown(spans, i, stop, board) : i;
+  if (zero >= stop) return i;
+  const end = zeroEnd(spans, zero, stop, board, climbed, inrushAt);
+  return end > zero ? end : i;
+}
+
+/** Seconds that capacitors go on feeding a board at most after the output has gone off. */
+const RUN_DOWN_S = 1.5;
+
+/** Index of the first span at zero after a low draw that runs down to it, within 1.5 s of span `i`. */
+function runDown(spans: readonly Span[], i: number, stop: number, board: Board): number {
+  let at = i;
+  let level = Number.POSITIVE_INFINITY;
+  while (at < stop && spans[at]!.piece.feed === 'on' && !isZero(spans[at]!, board)) {
+    const { amps } = spans[at]!.piece;
+    const lasted = (spans[at]!.end - spans[i]!.start) / TICKS_PER_SECOND;
+    if (lasted > RUN_DOWN_S || amps > level || !isLow(spans[at]!, board)) return i;
+    level = amps;
+    at++;
+  }
+  return at;
+}
+
+function zeroEnd(
   spans: readonly Span[],
   i: number,
   stop: number,
@@ -54,9 +85,11 @@ export function switchedOffAtEnd(
   board: Board,
 ): boolean {
   if (end < spans.length) return false;
+  const zero = runDown(spans, i, end, board);
   for (let k = i; k < end; k++) {
     const { voltsBins, toldBins } = spans[k]!.piece;
-    if (voltsBins > 0 || toldBins > 0 || !isZero(spans[k]!, board)) return false;
+    if (voltsBins > 0 || toldBins > 0) return false;
+    if (k >= zero && !isZero(spans[k]!, board)) return false;
   }
   return (spans[end - 1]!.end - spans[i]!.start) / TICKS_PER_SECOND <= TAIL_S;
 }

@@ -1,5 +1,5 @@
 import { TICKS_PER_SECOND } from '../trace/sample.ts';
-import { type Board, levelOf } from './board.ts';
+import { type Board, isZero, levelOf } from './board.ts';
 import { isBusy, RUNS_FROM } from './climb.ts';
 import type { Span } from './span.ts';
 
@@ -18,6 +18,10 @@ export interface Burst {
   readonly ranS: number;
   /** Levels on the way up. */
   readonly levels: number;
+  /** Seconds in it, or in the trough before it, over which nothing was read. */
+  readonly gapS: number;
+  /** Seconds at zero after it, where neither volts nor the supply tell whether it was fed. */
+  readonly unfedS: number;
 }
 
 /**
@@ -61,9 +65,32 @@ export function burstsOf(spans: readonly Span[], board: Board, startsLow: boolea
       limited,
       ranS: ranTicks / TICKS_PER_SECOND,
       levels: i - up,
+      unfedS: unfedS(spans, i, board),
+      gapS: gapS(spans.slice(Math.max(0, up - 1), i + 1)),
     });
   }
   return bursts;
+}
+
+function unfedS(spans: readonly Span[], from: number, board: Board): number {
+  let ticks = 0;
+  for (let i = from; i < spans.length && isLowFed(spans[i]!, board); i++) {
+    const { voltsBins, toldBins } = spans[i]!.piece;
+    if (voltsBins + toldBins === 0 && isZero(spans[i]!, board)) {
+      ticks += spans[i]!.end - spans[i]!.start;
+    }
+  }
+  return ticks / TICKS_PER_SECOND;
+}
+
+function gapS(spans: readonly Span[]): number {
+  let ticks = 0;
+  for (const [k, span] of spans.entries()) {
+    ticks += span.piece.gapTicks;
+    const before = spans[k - 1];
+    if (before !== undefined && span.piece.afterGap) ticks += span.start - before.piece.lastTick;
+  }
+  return ticks / TICKS_PER_SECOND;
 }
 
 /** Highest level that a fifth of the burst's time or more stands at: overshoots do not count. */

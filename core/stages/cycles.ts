@@ -1,4 +1,5 @@
 import { TICKS_PER_SECOND } from '../trace/sample.ts';
+import { medianOf } from '../trace/statistics.ts';
 import { type Board, levelOf } from './board.ts';
 import { type Burst, burstsOf, isLowFed } from './bursts.ts';
 import type { LoopFacts } from './named.ts';
@@ -14,6 +15,9 @@ export interface CycleRun {
 
 const SHORTEST_S = 0.25;
 const LONGEST_S = 36;
+/** Seconds at zero that a hand at the switch takes at least, and that it leaves a board up. */
+const SWITCHED_S = 0.8;
+const HELD_S = 5;
 /** A burst shorter than this share of the period, on a board that had been running, is standby. */
 const STANDBY_SHARE = 0.18;
 
@@ -64,6 +68,8 @@ function loops(
   const periods = own.slice(1).map((b, i) => b.riseS - own[i]!.riseS);
   const period = periods.reduce((a, b) => a + b, 0) / periods.length;
   const high = Math.max(...own.map((b) => b.fallS - b.riseS));
+  // Two long starts with nothing drawn in between are a hand at the switch as well as a loop.
+  if (own.length < 3 && own[0]!.unfedS >= SWITCHED_S && high >= HELD_S) return false;
   const share = high / period;
   const spread = Math.max(...periods.map((p) => Math.abs(p - period)));
   const even = spread <= 0.15 * period + 0.03;
@@ -139,13 +145,34 @@ function alike(bursts: readonly Burst[], first: number, next: number): boolean {
   const period = b.riseS - a.riseS;
   if (period < SHORTEST_S || period > LONGEST_S) return false;
   const byFall = b.fallS - a.fallS;
+  if (a.gapS + b.gapS > 0 && next - first >= 2) {
+    const usual = medianOf(periodsOf(bursts.slice(first, next)));
+    // Where readings are missing an edge may be missing too, or a whole cycle: one edge has to fit.
+    const fits = (s: number) =>
+      Math.abs(s - Math.max(1, Math.round(s / usual)) * usual) < 0.25 * usual;
+    const near = Math.max(period, byFall) < 2.3 * usual + a.gapS + b.gapS;
+    return near && (fits(period) || fits(byFall)) && alikeInHeight(a, b);
+  }
   if (Math.abs(byFall - period) > 0.3 * period + 0.05) return false;
-  if (Math.max(a.peak, b.peak) > 1.5 * Math.min(a.peak, b.peak)) return false;
+  if (!alikeInHeight(a, b)) return false;
   if (next - first >= 2) {
     const mean = (a.riseS - bursts[first]!.riseS) / (next - 1 - first);
     if (Math.abs(period - mean) > 0.35 * mean + 0.05) return false;
   }
   return true;
+}
+
+function alikeInHeight(a: Burst, b: Burst): boolean {
+  return Math.max(a.peak, b.peak) <= 1.5 * Math.min(a.peak, b.peak);
+}
+
+/** Seconds from rise to rise, those beside missing readings left out where others remain. */
+function periodsOf(bursts: readonly Burst[]): number[] {
+  const all = bursts
+    .slice(1)
+    .map((b, i) => ({ s: b.riseS - bursts[i]!.riseS, gap: b.gapS > 0 || bursts[i]!.gapS > 0 }));
+  const whole = all.filter(({ gap }) => !gap);
+  return (whole.length > 0 ? whole : all).map(({ s }) => s);
 }
 
 /**
@@ -179,7 +206,7 @@ function cycleRun(
   board: Board,
   prior: LoopFacts | null,
 ): CycleRun {
-  const periods = own.slice(1).map((b, i) => b.riseS - own[i]!.riseS);
+  const periods = periodsOf(own);
   const period =
     periods.length > 0 ? periods.reduce((a, b) => a + b, 0) / periods.length : prior!.periodS;
   const spread = Math.max(0, ...periods.map((p) => Math.abs(p - period)));

@@ -1,4 +1,5 @@
 import { TICKS_PER_SECOND } from '../trace/sample.ts';
+import { blockNoise } from './bent-line.ts';
 import { type Board, isSmall, isZero, levelOf } from './board.ts';
 import { isBusy, LONG_PLATEAU_S } from './climb.ts';
 import { pieceSd } from './piece.ts';
@@ -14,8 +15,14 @@ export function isLow(span: Span, board: Board): boolean {
   const level = levelOf(span, board.runV);
   if (isZero(span, board) || level <= board.lowA) return true;
   if (board.runA !== null || !isSmall(board.topA, board.runV)) return false;
-  // A lamp that blinks moves a draw of some milliamps as well: work moves it by more.
-  const works = isBusy(span, board) && pieceSd(span.piece) > 0.1 * span.piece.amps;
+  // A lamp that blinks and a leak that creeps move a draw of some milliamps too: work moves it by
+  // more, from one moment to the next.
+  const { amps, blocks } = span.piece;
+  const restless = blockNoise(
+    blocks.map((b) => b.amps),
+    0,
+  );
+  const works = isBusy(span, board) && pieceSd(span.piece) > 0.1 * amps && restless > 0.04 * amps;
   return board.topA <= 1.6 * level && !works;
 }
 

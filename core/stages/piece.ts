@@ -39,6 +39,8 @@ export interface Piece {
   ccBins: number;
   toldBins: number;
   afterGap: boolean;
+  /** Ticks inside it over which nothing was read. */
+  gapTicks: number;
   /** Noise sigma in amps when the piece ended. */
   sigma: number;
   blocks: Block[];
@@ -75,6 +77,7 @@ export function pieceOf(bin: Bin, feed: FeedState, sigma: number): Piece {
     ccBins: bin.regulation === 'cc' ? 1 : 0,
     toldBins: bin.regulation === null ? 0 : 1,
     afterGap: bin.afterGap,
+    gapTicks: 0,
     sigma,
     blocks: [{ tick: bin.tick, bins: 1, amps: bin.amps }],
     blockTicks: 1000,
@@ -92,6 +95,7 @@ export function extendPiece(piece: Piece, bin: Bin, sigma: number): void {
     piece.diffSquares += step * step;
     piece.diffs++;
   }
+  if (bin.afterGap) piece.gapTicks += bin.tick - piece.lastTick;
   piece.lastAmps = bin.amps;
   piece.lastTick = bin.lastTick;
   piece.samples += bin.samples;
@@ -187,6 +191,7 @@ export function joinPieces(a: Piece, b: Piece): Piece {
     ccBins: a.ccBins + b.ccBins,
     toldBins: a.toldBins + b.toldBins,
     afterGap: a.afterGap,
+    gapTicks: a.gapTicks + b.gapTicks + (b.afterGap ? b.tick - a.lastTick : 0),
     sigma: b.bins > a.bins ? b.sigma : a.sigma,
     blocks,
     blockTicks,
