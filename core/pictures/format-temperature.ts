@@ -11,8 +11,8 @@ export function formatTemperature(celsius: number): string {
 }
 
 /**
- * A temperature as it is typed: "87", "87.5 C", "190 F"; '' = none. Answers degrees Celsius; throws
- * `bad-input` for what is no temperature of a board.
+ * A temperature as it is typed: "87", "87.5 C", "190 F"; '' = none. Answers degrees Celsius
+ * to a tenth, which is all that is shown; throws `bad-input` for what is no temperature of a board.
  */
 export function parseTemperature(text: string): number | null {
   if (text.trim() === '') return null;
@@ -27,7 +27,7 @@ export function parseTemperature(text: string): number | null {
       todo: `Type degrees Celsius between ${LEAST_C} and ${MOST_C}, or with F or K behind them.`,
     });
   }
-  return celsius;
+  return Math.round(celsius * 10) / 10;
 }
 
 /** Exact by the definition of the degree Celsius and the degree Fahrenheit (NIST SP 811, B.8). */

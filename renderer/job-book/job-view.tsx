@@ -2,6 +2,7 @@ import type { JobWhole } from '../../core/job/job.ts';
 import { LikelyCauses } from '../evidence/likely-causes.tsx';
 import { dayWords } from '../parts/time-words.ts';
 import { TwoPress } from '../parts/two-press.tsx';
+import { JobPictures } from '../pictures/job-pictures.tsx';
 import { useActions, useDeskState } from '../state/use-desk.ts';
 import { ImportTrace } from '../trace-files/import-trace.tsx';
 import { ExportRecord } from './export-record.tsx';
@@ -26,6 +27,7 @@ export function JobView({ jobId }: { jobId: string }) {
       <JobReadings readings={whole.readings} items={whole.items} />
       <LikelyCauses jobId={jobId} />
       <JobParts jobId={jobId} parts={whole.parts} />
+      <JobPictures whole={whole} />
       <OutcomeForm job={whole.job} />
     </article>
   );

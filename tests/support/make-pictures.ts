@@ -76,6 +76,8 @@ export function makePng(o: {
   height: number;
   rgb?: readonly [number, number, number];
   extra?: readonly Buffer[];
+  /** Coded data that no decoder can open, under checksums that hold. */
+  rubbish?: boolean;
 }): Buffer {
   const { width, height, rgb = [200, 40, 30] } = o;
   const row = Buffer.concat([Buffer.from([0]), Buffer.alloc(width * 3, Buffer.from(rgb))]);
@@ -88,7 +90,7 @@ export function makePng(o: {
     Buffer.from('\x89PNG\r\n\x1a\n', 'latin1'),
     pngChunk('IHDR', head),
     ...(o.extra ?? []),
-    pngChunk('IDAT', deflateSync(rows)),
+    pngChunk('IDAT', o.rubbish === true ? Buffer.from('no compressed data') : deflateSync(rows)),
     pngChunk('IEND', Buffer.alloc(0)),
   ]);
 }
