@@ -8,6 +8,7 @@ import * as createPictures from './0006_create_pictures.ts';
 import * as keepFindingsOfOutcomes from './0007_keep_findings_of_outcomes.ts';
 import * as createHunts from './0008_create_hunts.ts';
 import * as createCustomersAndSearch from './0009_create_customers_and_search.ts';
+import * as versionChecklists from './0010_version_checklists.ts';
 
 /**
  * Every migration in order. Imported by name, not found on disk, so that the bundled app carries
@@ -23,4 +24,5 @@ export const migrations: Readonly<Record<string, Migration>> = {
   '0007_keep_findings_of_outcomes': keepFindingsOfOutcomes,
   '0008_create_hunts': createHunts,
   '0009_create_customers_and_search': createCustomersAndSearch,
+  '0010_version_checklists': versionChecklists,
 };

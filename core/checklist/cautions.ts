@@ -2,6 +2,8 @@
 export const CAUTIONS = {
   cells:
     'Unplug every cell, coin cells too, before bench power and before the iron. Set swollen, dented or hot cells aside in a fire-safe place, for licensed disposal. Do not sniff at them.',
+  wetCells:
+    'A cell that got wet may heat hours later: outside, in a fire-safe place, to licensed disposal. Never charge it to see whether it still works.',
   capacitors:
     'Supply capacitors stay charged: discharge them through a resistor and check the volts. Mains and primary sides only with isolation, training and your local rules.',
   static: 'Wrist strap and mat on. Keep clear of earth while a mains-fed part is open.',

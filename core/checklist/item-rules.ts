@@ -67,6 +67,7 @@ export function whyNotByHand(
 ): string | null {
   switch (item.needs) {
     case 'confirm':
+    case 'caution':
       return null;
     case 'note':
       return note.trim() === '' ? 'Write a few words' : null;
@@ -74,6 +75,8 @@ export function whyNotByHand(
       return item.readings.length > 0 ? null : 'Take the reading or type it';
     case 'run':
       return 'Make the run, or give a run to this job';
+    case 'photo':
+      return 'Attach a picture';
     case 'part':
       return 'Write the part down';
   }

@@ -1,4 +1,5 @@
 import type { ChecklistItem, Liquid, Quantity, Reading } from '../job/job.ts';
+import { isAtLeast } from './gate.ts';
 import type { Template, TemplateStep } from './template-step.ts';
 
 /** An item before it is stored. `position` orders a job's items. */
@@ -20,10 +21,12 @@ const itemOf = (step: TemplateStep, position: number): NewItem => ({
   quantity: step.quantity,
   place: step.place,
   caution: step.caution,
-  beforePower: step.beforePower,
+  gate: step.gate,
+  beforePower: isAtLeast(step.gate, 'power'),
   state: 'open',
   at: null,
   reason: '',
+  doneBy: '',
   position,
 });
 
@@ -43,11 +46,19 @@ export interface Point {
   readonly place: string;
 }
 
-/** The points measured with the board off before `at` (UTC ms), each once, in order. */
-export function pointsBefore(readings: readonly Reading[], at: number): readonly Point[] {
+/**
+ * The points measured before `at` (UTC ms), each once, in order: with the board off (ohms, diode,
+ * continuity), or powered (volts).
+ */
+export function pointsBefore(
+  readings: readonly Reading[],
+  at: number,
+  powered = false,
+): readonly Point[] {
+  const wanted: readonly Quantity[] = powered ? ['volts'] : BOARD_OFF;
   const seen = new Map<string, Point>();
   for (const { quantity, place, takenAt } of readings) {
-    if (takenAt > at || place === '' || !BOARD_OFF.includes(quantity)) continue;
+    if (takenAt > at || place === '' || !wanted.includes(quantity)) continue;
     const key = `${quantity} ${place.toLowerCase()}`;
     if (!seen.has(key)) seen.set(key, { quantity, place });
   }
@@ -55,26 +66,35 @@ export function pointsBefore(readings: readonly Reading[], at: number): readonly
 }
 
 /**
- * The items that a fitted part calls for: exactly the points measured before, again, one item a
- * point, and a second run. Without an earlier point, the input's resistance.
+ * The items that a fitted part calls for: a step that asks for ohms becomes one item for each point
+ * measured with the board off before, a step that asks for volts one for each measured powered; the
+ * others come as they are. A step that names its place keeps it. Without an earlier point, the
+ * input's resistance, and no volts.
  */
 export function itemsAfterFit(
   template: Template,
   readings: readonly Reading[],
   fittedAt: number,
 ): readonly NewItem[] {
-  const before = pointsBefore(readings, fittedAt);
-  const points: readonly Point[] =
-    before.length > 0 ? before : [{ quantity: 'ohms', place: 'Input' }];
   return numbered(template)
     .filter(({ step }) => step.when === 'part-fitted')
     .flatMap(({ step, position }) =>
-      step.needs === 'reading'
-        ? points.map((point, i) => ({
+      step.needs === 'reading' && step.place === ''
+        ? pointsFor(step, readings, fittedAt).map((point, i) => ({
             ...itemOf(step, position + i),
             ...point,
             title: `${step.title}: ${point.place}`,
           }))
         : [itemOf(step, position)],
     );
+}
+
+function pointsFor(
+  step: TemplateStep,
+  readings: readonly Reading[],
+  fittedAt: number,
+): readonly Point[] {
+  if (step.quantity === 'volts') return pointsBefore(readings, fittedAt, true);
+  const before = pointsBefore(readings, fittedAt);
+  return before.length > 0 ? before : [{ quantity: 'ohms', place: 'Input' }];
 }

@@ -28,20 +28,20 @@ export const look: readonly StepData[] = [
     phase: 'Look',
     title: 'Cells unplugged, coin cells too',
     caution: CAUTIONS.cells,
-    beforePower: true,
+    gate: 'ohms',
   },
   {
     step: 'capacitors-discharged',
     phase: 'Look',
     title: 'Big capacitors discharged',
     caution: CAUTIONS.capacitors,
-    beforePower: true,
+    gate: 'ohms',
   },
   {
     step: 'looked-over',
     phase: 'Look',
     title: 'Looked over: liquid, burns, cracked, bulging, missing',
-    beforePower: true,
+    gate: 'power',
   },
   { step: 'earlier-work', phase: 'Look', title: 'Signs of earlier work', needs: 'note' },
 ];
@@ -59,6 +59,7 @@ export const wash: readonly StepData[] = [
     phase: 'Before power',
     title: 'Bath, rinse, alcohol',
     caution: CAUTIONS.bath,
+    gate: 'soak',
     when: 'liquid',
   },
   {
@@ -66,7 +67,7 @@ export const wash: readonly StepData[] = [
     phase: 'Before power',
     title: 'Dried warm, looked again under the chips',
     caution: CAUTIONS.drying,
-    beforePower: true,
+    gate: 'power',
     when: 'liquid',
   },
 ];
@@ -80,7 +81,7 @@ export const ohmsToGround: readonly StepData[] = [
     quantity: 'ohms',
     place: 'Input',
     caution: CAUTIONS.ohms,
-    beforePower: true,
+    gate: 'power',
   },
   {
     step: 'ohms-main-rail',
@@ -90,7 +91,7 @@ export const ohmsToGround: readonly StepData[] = [
     quantity: 'ohms',
     place: 'Main rail',
     caution: CAUTIONS.ohms,
-    beforePower: true,
+    gate: 'power',
   },
   {
     step: 'ohms-main-rail-swapped',
@@ -112,7 +113,7 @@ export const ohmsMainToCore: StepData = {
   quantity: 'ohms',
   place: 'Main rail to core',
   caution: CAUTIONS.ohms,
-  beforePower: true,
+  gate: 'power',
 };
 
 export const firstPower: readonly StepData[] = [
@@ -204,13 +205,21 @@ export const repair: readonly StepData[] = [
 
 export const afterFit: readonly StepData[] = [
   {
+    step: 'fit-looked-at',
+    phase: 'Prove',
+    title: 'Fitted part: right way round, seated, no bridge beside it',
+    caution: CAUTIONS.iron,
+    gate: 'power',
+    when: 'part-fitted',
+  },
+  {
     step: 'same-points-again',
     phase: 'Prove',
     title: 'Same point again',
     needs: 'reading',
     quantity: 'ohms',
     caution: CAUTIONS.ohms,
-    beforePower: true,
+    gate: 'power',
     when: 'part-fitted',
   },
   {
@@ -219,6 +228,17 @@ export const afterFit: readonly StepData[] = [
     title: 'Second run, same feed',
     needs: 'run',
     caution: CAUTIONS.firstPower,
+    gate: 'closing',
+    when: 'part-fitted',
+  },
+  {
+    step: 'same-volts-again',
+    phase: 'Prove',
+    title: 'Same point again, powered',
+    needs: 'reading',
+    quantity: 'volts',
+    caution: CAUTIONS.probing,
+    gate: 'closing',
     when: 'part-fitted',
   },
 ];
@@ -243,6 +263,15 @@ export const ports: readonly StepData[] = [
   },
 ];
 
+/** Flux and wash residue leak once they warm up: a soak over them proves nothing. */
+export const cleanBeforeSoak: StepData = {
+  step: 'clean-before-soak',
+  phase: 'Prove',
+  title: 'Flux and residue off, dry, before the soak',
+  caution: CAUTIONS.solvents,
+  gate: 'soak',
+};
+
 export const soak: StepData = {
   step: 'soaked',
   phase: 'Prove',
@@ -254,7 +283,7 @@ export const giveBack: readonly StepData[] = [
   {
     step: 'cleaned',
     phase: 'Clean and return',
-    title: 'Flux and fingerprints off',
+    title: 'Fingerprints off, looked over once more',
     caution: CAUTIONS.solvents,
   },
   {

@@ -1,6 +1,8 @@
 import { z } from 'zod';
-import type { ChecklistItem, Quantity } from '../job/job.ts';
-import { PHASES, STEP_TIMES, type Template } from './template-step.ts';
+import type { Quantity } from '../job/job.ts';
+import { GATES } from './gate.ts';
+import { templateFaults } from './template-faults.ts';
+import { NEEDS, PHASES, STEP_TIMES, type Template } from './template-step.ts';
 
 const quantity = z.enum([
   'volts',
@@ -10,46 +12,33 @@ const quantity = z.enum([
   'amps',
 ]) satisfies z.ZodType<Quantity>;
 
-const needs = z.enum(['confirm', 'reading', 'run', 'part', 'note']) satisfies z.ZodType<
-  ChecklistItem['needs']
->;
+/** One step as data: its fields and no others. */
+export const stepShape = z.strictObject({
+  step: z.string().max(80),
+  phase: z.enum(PHASES),
+  title: z.string().max(200),
+  needs: z.enum(NEEDS),
+  quantity: quantity.nullable(),
+  place: z.string().max(80),
+  caution: z.string().max(2000).nullable(),
+  gate: z.enum(GATES),
+  when: z.enum(STEP_TIMES),
+});
 
-const templateStep = z
-  .strictObject({
-    step: z.string().regex(/^[a-z0-9]+(-[a-z0-9]+)*$/u),
-    phase: z.enum(PHASES),
-    title: z.string().min(3).max(72),
-    needs,
-    quantity: quantity.nullable(),
-    place: z.string().max(80),
-    caution: z.string().min(10).nullable(),
-    beforePower: z.boolean(),
-    when: z.enum(STEP_TIMES),
-  })
-  .refine((s) => (s.needs === 'reading') === (s.quantity !== null), {
-    message: 'a step that needs a reading names its quantity, and no other does',
-  })
-  .refine((s) => s.needs !== 'reading' || s.place !== '' || s.when === 'part-fitted', {
-    message: 'a step that needs a reading names its place',
-  });
+/** A template as data; whether it can be walked is what `templateFaults` says. */
+export const templateShape = z.strictObject({
+  key: z
+    .string()
+    .max(60)
+    .regex(/^[a-z0-9]+(-[a-z0-9]+)*$/u),
+  title: z.string().max(200),
+  steps: z.array(stepShape).max(300),
+}) satisfies z.ZodType<Template>;
 
 /**
- * What a template must be: its steps follow the phases' order and none comes twice. Apart from the
- * templates themselves, so that the window needs no schema library to show them.
+ * What a template must be: its shape, and that it can be walked. Apart from the templates
+ * themselves, so that the window needs no schema library to show them.
  */
-export const templateSchema = z
-  .strictObject({
-    key: z.string().regex(/^[a-z]+(-[a-z]+)*$/u),
-    title: z.string().min(3).max(48),
-    steps: z.array(templateStep).min(1),
-  })
-  .refine((t) => new Set(t.steps.map((s) => s.step)).size === t.steps.length, {
-    message: 'a step comes twice',
-  })
-  .refine(
-    (t) =>
-      t.steps.every(
-        (s, i) => i === 0 || PHASES.indexOf(s.phase) >= PHASES.indexOf(t.steps[i - 1]!.phase),
-      ),
-    { message: 'the steps do not follow the order of the phases' },
-  ) satisfies z.ZodType<Template>;
+export const templateSchema = templateShape.refine((t) => templateFaults(t).length === 0, {
+  message: 'the template cannot be walked',
+}) satisfies z.ZodType<Template>;

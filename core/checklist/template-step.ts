@@ -1,4 +1,5 @@
 import type { ChecklistItem, Quantity } from '../job/job.ts';
+import type { Gate } from './gate.ts';
 
 /** The walk of a job, in order. */
 export const PHASES = [
@@ -11,6 +12,10 @@ export const PHASES = [
   'Prove',
   'Clean and return',
 ] as const;
+export type Phase = (typeof PHASES)[number];
+
+/** What settles a step. */
+export const NEEDS = ['confirm', 'caution', 'note', 'reading', 'run', 'photo', 'part'] as const;
 
 /** When a step belongs to a job: at once, when the board got wet, or once a part was fitted. */
 export const STEP_TIMES = ['always', 'liquid', 'part-fitted'] as const;
@@ -18,13 +23,13 @@ export const STEP_TIMES = ['always', 'liquid', 'part-fitted'] as const;
 /** One step of a template. */
 export interface TemplateStep {
   readonly step: string;
-  readonly phase: (typeof PHASES)[number];
+  readonly phase: Phase;
   readonly title: string;
   readonly needs: ChecklistItem['needs'];
   readonly quantity: Quantity | null;
   readonly place: string;
   readonly caution: string | null;
-  readonly beforePower: boolean;
+  readonly gate: Gate;
   readonly when: (typeof STEP_TIMES)[number];
 }
 
@@ -50,7 +55,7 @@ export function stepFrom(data: StepData): TemplateStep {
     quantity: null,
     place: '',
     caution: null,
-    beforePower: false,
+    gate: 'nothing',
     when: 'always',
     ...data,
   };

@@ -14,6 +14,7 @@ import { type ProbingEvents, probingCalls } from './probing-calls.ts';
 import { runCalls } from './run-calls.ts';
 import { setupCalls } from './setup-calls.ts';
 import { type SoakEvents, soakCalls } from './soak-calls.ts';
+import { templateCalls, templateFileCalls } from './template-calls.ts';
 import { type TraceFileEvents, traceFileCalls } from './trace-file-calls.ts';
 
 /** Everything the window may ask. Call name = handler name = bridge method name. */
@@ -32,6 +33,8 @@ export const calls = {
   ...runCalls,
   ...setupCalls,
   ...soakCalls,
+  ...templateCalls,
+  ...templateFileCalls,
   ...traceFileCalls,
 } as const;
 export type Calls = typeof calls;

@@ -42,4 +42,12 @@ export const jobCalls = {
   forgetReading: answers<null>()(z.object({ readingId: id })),
   addPart: answers<Part>()(z.object({ jobId: id, part: partFields })),
   changePart: answers<Part>()(z.object({ id, part: partFields })),
+  /** A line typed while the iron is hot, stored at once: `C1207 lifted`, `C1207 off for a test`. */
+  quickPart: answers<readonly Part[]>()(
+    z.object({ jobId: id, line: line.min(1, 'type what was lifted or fitted') }),
+  ),
+  /** The same part goes back where it was lifted; its points are asked again. */
+  putPartBack: answers<Part>()(z.object({ id })),
+  /** Takes back a line that was no part; refused with `bad-input` for one that came off a donor. */
+  forgetPart: answers<null>()(z.object({ id })),
 } as const;

@@ -20,15 +20,16 @@ export const partDetails = z.object({
   critical: z.boolean().nullable(),
   railV: volts.nullable(),
   knownFrom,
-  leftOff: z.enum(['no', 'for-a-test', 'for-good']),
+  leftOff: z.enum(['no', 'for-a-test', 'for-good', 'put-back']),
   decision: note,
+  agreedBy: line,
 });
 
 /** Calls about details of parts and about donor boards: answered by the ledger worker. */
 export const partCalls = {
   /** A job's parts with details, how each was read and whether a fitted one is an equal. */
   readPartFacts: answers<readonly PartFacts[]>()(z.object({ jobId: id })),
-  /** Details of a part; leaving it off for good asks for a reason. */
+  /** Details of a part; leaving it off for good asks for a reason and who agreed. */
   keepPartDetails: answers<PartFacts>()(z.object({ partId: id, details: partDetails })),
   listDonors: answers<readonly DonorBoard[]>()(z.object({})),
   /** Adds a board to a shelf, or changes the one with `id`. */
@@ -58,5 +59,12 @@ export const partCalls = {
       /** Where it goes; '' = the same designator. */
       place: line,
     }),
+  ),
+  /**
+   * A part that was taken goes back to its board. Out of an open job it is written as lifted there,
+   * so that its place asks what becomes of it; refused with `bad-input` once that job is closed.
+   */
+  returnToDonor: answers<DonorBoard>()(
+    z.object({ takeId: id, why: line.min(3, 'say why in a few words') }),
   ),
 } as const;

@@ -11,6 +11,7 @@ export interface DonorBoard {
   readonly addedAt: number;
   readonly left: readonly ModelPart[];
   readonly taken: readonly DonorTake[];
+  readonly returned: readonly DonorReturn[];
 }
 
 /** A part that every board of a model carries. */
@@ -24,11 +25,20 @@ export interface ModelPart {
 }
 
 export interface DonorTake {
+  readonly id: string;
   readonly designator: string;
   readonly text: string;
   /** Null when it went into no job, or into one that was deleted. */
   readonly jobNumber: number | null;
   readonly takenAt: number;
+}
+
+/** A part that was taken and went back: it was heated twice since it left the maker's oven. */
+export interface DonorReturn {
+  readonly designator: string;
+  readonly jobNumber: number | null;
+  readonly returnedAt: number;
+  readonly why: string;
 }
 
 /** A part on a shelf judged against the one that is wanted. */
@@ -54,8 +64,11 @@ export interface DonorSearch {
   readonly why: string | null;
 }
 
-/** Whether a part that is off the board stays off: a test cannot be how a job ends. */
-export type LeftOff = 'no' | 'for-a-test' | 'for-good';
+/**
+ * What becomes of a part that is off the board: `no` = not told, it is to be replaced; running
+ * without it for a test; off for good, as the customer agreed; the same part put back.
+ */
+export type LeftOff = 'no' | 'for-a-test' | 'for-good' | 'put-back';
 
 /** What is told of a part beside its plain line. */
 export interface PartDetails {
@@ -66,7 +79,15 @@ export interface PartDetails {
   readonly leftOff: LeftOff;
   /** Why it may stay off, in words. */
   readonly decision: string;
+  /** Who agreed that it stays off, and how: "customer, by phone". */
+  readonly agreedBy: string;
 }
+
+/**
+ * What became of the place of a lifted part: something was fitted there, the same part was put back,
+ * it stays off as agreed, it is off for a test, or nobody has said yet.
+ */
+export type PartPlaceState = 'fitted' | 'put-back' | 'stays-off' | 'off-for-a-test' | 'undecided';
 
 /** A part of a job with its details, how it was read and whether it is an equal. */
 export interface PartFacts {
@@ -75,6 +96,8 @@ export interface PartFacts {
   readonly spec: PartSpec | null;
   /** For a fitted part whose place was lifted in the same job; null otherwise. */
   readonly equivalence: Equivalence | null;
+  /** For a lifted part: what became of its place. */
+  readonly place: PartPlaceState | null;
 }
 
 export const NO_DETAILS: PartDetails = {
@@ -84,4 +107,5 @@ export const NO_DETAILS: PartDetails = {
   knownFrom: 'unknown',
   leftOff: 'no',
   decision: '',
+  agreedBy: '',
 };

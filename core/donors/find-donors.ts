@@ -47,7 +47,10 @@ export function findDonors(
       };
     }),
   );
-  const isWorth = (match: DonorMatch) => match.equivalence.verdict !== 'not-equal';
+  // Of a part without a value only its own place on a board of its model can be told.
+  const isKnown = wanted.spec.value !== null || wanted.spec.marking !== null;
+  const isWorth = (match: (typeof judged)[number]) =>
+    match.equivalence.verdict !== 'not-equal' && (isKnown || match.near);
   const order = { equal: 0, 'not-ruled-out': 1, 'not-equal': 2 } as const;
   const found = judged
     .filter(isWorth)

@@ -1,3 +1,4 @@
+import type { Gate } from '../checklist/gate.ts';
 import type { Reach } from '../stages/stage.ts';
 
 /** Ids are UUIDv7 text; times are UTC milliseconds. */
@@ -102,15 +103,19 @@ export interface ChecklistItem {
   readonly step: string;
   readonly phase: string;
   readonly title: string;
-  readonly needs: 'confirm' | 'reading' | 'run' | 'part' | 'note';
+  readonly needs: 'confirm' | 'caution' | 'note' | 'reading' | 'run' | 'photo' | 'part';
   readonly quantity: Quantity | null;
   readonly place: string;
   readonly caution: string | null;
-  /** True when power stays refused until this is done, or skipped with a reason. */
+  /** What stays refused until this is done, or skipped with a reason. */
+  readonly gate: Gate;
+  /** True when that is power. */
   readonly beforePower: boolean;
   readonly state: 'open' | 'done' | 'skipped';
   readonly at: number | null;
   readonly reason: string;
+  /** Initials of who settled it; '' = nobody said. */
+  readonly doneBy: string;
   readonly readings: readonly Reading[];
 }
 

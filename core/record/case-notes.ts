@@ -1,34 +1,52 @@
 import type { JobEvidence } from '../cases/case-details.ts';
 import type { PartFacts } from '../donors/donor-board.ts';
 import type { Part } from '../job/job.ts';
+import { RULE_WORDS } from '../parts/judge-equivalence.ts';
 
-const LEFT_OFF = {
-  no: null,
-  'for-a-test': 'left off for a test, not decided',
-  'for-good': 'stays off',
-} as const;
-
-/** For each part: whether it is an equal and what was not checked, and why a part stays off. */
+/** For each part: whether it is an equal, by which rules, what was not checked; what stays off. */
 export function partNotes(parts: readonly Part[], facts: readonly PartFacts[]): readonly string[] {
   return parts.flatMap((part) => {
     const own = facts.find(({ partId }) => partId === part.id);
     if (own === undefined) return [];
-    const off = LEFT_OFF[own.details.leftOff];
-    const why = own.details.decision === '' ? '' : `: ${own.details.decision}`;
-    const { equivalence } = own;
-    return [
-      ...(off === null || part.action === 'fitted' ? [] : [`${part.designator} ${off}${why}.`]),
-      ...(equivalence === null
-        ? []
-        : [
-            `${part.designator}: ${equivalence.summary}${
-              equivalence.notChecked.length === 0
-                ? ''
-                : ` Not checked: ${equivalence.notChecked.join(', ')}.`
-            }`,
-          ]),
-    ];
+    return [...placeNotes(part, own), ...equalNotes(part, own)];
   });
+}
+
+function placeNotes(part: Part, { place, details }: PartFacts): readonly string[] {
+  const why = details.decision === '' ? '' : `: ${details.decision}`;
+  switch (place) {
+    case 'stays-off': {
+      const agreed = details.agreedBy === '' ? '' : `, as agreed: ${details.agreedBy}`;
+      return [`${part.designator} stays off${why}${agreed}.`];
+    }
+    case 'put-back':
+      return [`${part.designator} was taken off for a test and the same part was put back${why}.`];
+    case 'off-for-a-test':
+      return [`${part.designator} is off for a test, not decided${why}.`];
+    case 'undecided':
+      return [`${part.designator} was lifted and nothing was fitted there, not decided${why}.`];
+    default:
+      return [];
+  }
+}
+
+function equalNotes(part: Part, { equivalence }: PartFacts): readonly string[] {
+  if (equivalence === null) return [];
+  const { summary, rules, notChecked } = equivalence;
+  const passed = rules
+    .filter(({ verdict }) => verdict === 'pass')
+    .map(({ rule }) => RULE_WORDS[rule]);
+  const asked = rules.filter(({ verdict }) => verdict === 'question').map(({ reason }) => reason);
+  return [
+    [
+      `${part.designator}: ${summary}`,
+      passed.length === 0 ? '' : `Passed: ${passed.join(', ')}.`,
+      asked.length === 0 ? '' : `Left to a person: ${asked.join(' ')}`,
+      notChecked.length === 0 ? '' : `Not checked: ${notChecked.join(', ')}.`,
+    ]
+      .filter((words) => words !== '')
+      .join(' '),
+  ];
 }
 
 /** What earlier outcomes say of the job as it came in, with counts; empty when nothing was seen. */

@@ -1,5 +1,6 @@
 import type { DonorBoard, ModelPart } from '../../core/donors/donor-board.ts';
 import type { KnownFrom } from '../../core/parts/equivalence.ts';
+import type { DonorReturnRow, DonorTakeRow } from './donor-tables.ts';
 import type { Db } from './ledger-context.ts';
 
 /** Boards on the shelves with what is left on each and what was taken, newest first. */
@@ -15,6 +16,7 @@ export async function donorBoards(db: Db): Promise<readonly DonorBoard[]> {
     .selectFrom('donor_takes')
     .leftJoin('jobs', 'jobs.id', 'donor_takes.job_id')
     .select([
+      'donor_takes.id',
       'donor_takes.donor_id',
       'donor_takes.designator',
       'donor_takes.text',
@@ -22,6 +24,18 @@ export async function donorBoards(db: Db): Promise<readonly DonorBoard[]> {
       'jobs.number',
     ])
     .orderBy('donor_takes.taken_at')
+    .execute();
+  const returns = await db
+    .selectFrom('donor_returns')
+    .leftJoin('jobs', 'jobs.id', 'donor_returns.job_id')
+    .select([
+      'donor_returns.donor_id',
+      'donor_returns.designator',
+      'donor_returns.returned_at',
+      'donor_returns.why',
+      'jobs.number',
+    ])
+    .orderBy('donor_returns.returned_at')
     .execute();
   const byModel = new Map<string, readonly ModelPart[]>();
   for (const key of new Set(rows.map((row) => row.board_key))) {
@@ -37,7 +51,16 @@ export async function donorBoards(db: Db): Promise<readonly DonorBoard[]> {
       note: row.note,
       addedAt: row.added_at,
       left: (byModel.get(row.board_key) ?? []).filter(({ designator }) => !gone.has(designator)),
+      returned: returns
+        .filter(({ donor_id }) => donor_id === row.id)
+        .map((back) => ({
+          designator: back.designator,
+          jobNumber: back.number,
+          returnedAt: back.returned_at,
+          why: back.why,
+        })),
       taken: taken.map((take) => ({
+        id: take.id,
         designator: take.designator,
         text: take.text,
         jobNumber: take.number,
@@ -83,4 +106,24 @@ export async function writeModelParts(
       })
       .execute();
   }
+}
+
+/** The take that a part of a job came from; undefined when it came from no donor board. */
+export function takeOfPart(db: Db, partId: string): Promise<DonorTakeRow | undefined> {
+  return db.selectFrom('donor_takes').selectAll().where('part_id', '=', partId).executeTakeFirst();
+}
+
+export function findTake(db: Db, id: string): Promise<DonorTakeRow | undefined> {
+  return db.selectFrom('donor_takes').selectAll().where('id', '=', id).executeTakeFirst();
+}
+
+/** A part is gone from its board. Its unique key lets nobody take it twice, not even at once. */
+export async function insertTake(db: Db, take: DonorTakeRow): Promise<void> {
+  await db.insertInto('donor_takes').values(take).execute();
+}
+
+/** A taken part is on its board again; that it was away stays told. */
+export async function moveTakeBack(db: Db, back: DonorReturnRow, takeId: string): Promise<void> {
+  await db.deleteFrom('donor_takes').where('id', '=', takeId).execute();
+  await db.insertInto('donor_returns').values(back).execute();
 }

@@ -32,6 +32,18 @@ export interface DonorTakeRow {
   taken_at: number;
 }
 
+/** A part that was taken and went back to its board. */
+export interface DonorReturnRow {
+  id: string;
+  donor_id: string;
+  designator: string;
+  text: string;
+  job_id: string | null;
+  taken_at: number;
+  returned_at: number;
+  why: string;
+}
+
 /** What a part of a job has beside its plain line. */
 export interface PartDetailRow {
   part_id: string;
@@ -43,6 +55,12 @@ export interface PartDetailRow {
   known_from: string;
   left_off: string;
   decision: string;
+  /** Whether a fitted part is an equal, as it was judged; null when it was not. */
+  equivalence_json: string | null;
+  /** Who agreed that the part stays off. */
+  agreed_by: string;
+  /** The lifted part that this fitted one is: the same, put back. */
+  put_back_of: string | null;
 }
 
 /** A cause that the shop added, or a starter cause as the shop changed it. */
@@ -84,6 +102,7 @@ export interface DonorTables {
   donor_boards: DonorBoardRow;
   model_parts: ModelPartRow;
   donor_takes: DonorTakeRow;
+  donor_returns: DonorReturnRow;
   part_details: PartDetailRow;
   shop_causes: ShopCauseRow;
   outcome_details: OutcomeDetailRow;

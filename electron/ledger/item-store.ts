@@ -1,6 +1,8 @@
 import type { Insertable, Selectable } from 'kysely';
+import type { Gate } from '../../core/checklist/gate.ts';
 import type { NewItem } from '../../core/checklist/new-items.ts';
 import type { ChecklistItem, Quantity, Reading } from '../../core/job/job.ts';
+import { readInitialsOf } from './initials-store.ts';
 import type { Db } from './ledger-context.ts';
 import { flag, type ItemRow } from './tables.ts';
 
@@ -15,12 +17,23 @@ export function itemFromRow(row: Selectable<ItemRow>, readings: readonly Reading
     quantity: row.quantity as Quantity | null,
     place: row.place,
     caution: row.caution,
+    gate: gateOfRow(row),
     beforePower: row.before_power === 1,
     state: row.state as ChecklistItem['state'],
     at: row.at,
     reason: row.reason,
+    doneBy: row.done_by,
     readings,
   };
+}
+
+/** Items from before gates were kept: those that held ohms back had these steps. */
+const HELD_OHMS: readonly string[] = ['cells-unplugged', 'capacitors-discharged'];
+
+function gateOfRow(row: Selectable<ItemRow>): Gate {
+  if (row.gate !== null) return row.gate as Gate;
+  if (row.before_power === 0) return 'nothing';
+  return HELD_OHMS.includes(row.step) ? 'ohms' : 'power';
 }
 
 /** A job's checklist in order, each item with its own of `readings`. */
@@ -70,16 +83,26 @@ export async function insertItems(
     state: item.state,
     at: item.at,
     reason: item.reason,
+    gate: item.gate,
+    done_by: item.doneBy,
   }));
   await db.insertInto('checklist_items').values(rows).execute();
 }
 
+/** Changes an item; one that is settled gets the bench's initials, one that opens loses them. */
 export async function updateItem(
   db: Db,
   id: string,
   columns: Partial<Insertable<ItemRow>>,
 ): Promise<void> {
-  await db.updateTable('checklist_items').set(columns).where('id', '=', id).execute();
+  const { state } = columns;
+  const by =
+    state === undefined ? {} : { done_by: state === 'open' ? '' : await readInitialsOf(db) };
+  await db
+    .updateTable('checklist_items')
+    .set({ ...columns, ...by })
+    .where('id', '=', id)
+    .execute();
 }
 
 export async function deleteItems(db: Db, ids: readonly string[]): Promise<void> {

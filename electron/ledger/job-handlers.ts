@@ -1,14 +1,15 @@
 import type { JobEvidence } from '../../core/cases/case-details.ts';
 import { shopTable } from '../../core/cases/cause-tree.ts';
 import { keptEvidence } from '../../core/cases/kept-evidence.ts';
+import { openBeforeClosing } from '../../core/checklist/gates.ts';
 import { itemsAtIntake, type NewItem } from '../../core/checklist/new-items.ts';
-import { templateFor } from '../../core/checklist/template.ts';
+import type { Template } from '../../core/checklist/template-step.ts';
 import type { Handlers } from '../../core/contract/contract.ts';
 import type { jobCalls } from '../../core/contract/job-calls.ts';
-import { undecidedParts } from '../../core/donors/part-facts.ts';
+import { type UndecidedPart, undecidedParts } from '../../core/donors/part-facts.ts';
 import { WakelineError } from '../../core/errors.ts';
 import { sightOf } from '../../core/evidence/past-case.ts';
-import type { Job, Liquid, Part } from '../../core/job/job.ts';
+import type { ChecklistItem, Job, Liquid, Part } from '../../core/job/job.ts';
 import { boardKey, serialKey } from '../../core/job/same-thing.ts';
 import { searchWords } from '../../core/job/search-words.ts';
 import { insertCaseDetails, shopCauses } from './case-store.ts';
@@ -27,6 +28,8 @@ import { partsOfJob } from './part-store.ts';
 import { refreshSearchText } from './search-text-store.ts';
 import { takeJobNumber } from './setting-store.ts';
 import type { JobRow } from './tables.ts';
+import { templateOfJob } from './template-of-job.ts';
+import { currentVersion } from './template-store.ts';
 import { readWhole } from './whole-job.ts';
 
 type JobHandlers = Handlers<
@@ -50,8 +53,16 @@ export function createJobHandlers(
   };
 
   /** A job walks another template: what was done or measured stays, untouched steps make room. */
-  const walkAnew = async (trx: Db, jobId: string, template: string, liquid: Liquid) => {
-    const wanted = itemsAtIntake(templateFor(template), liquid);
+  const walkAnew = async (
+    trx: Db,
+    jobId: string,
+    walked: { readonly from: Template; readonly to: Template; readonly liquid: Liquid },
+  ) => {
+    const { from, to, liquid } = walked;
+    const wanted = itemsAtIntake(to, liquid);
+    // Steps that a fitted part called for: no template takes them away again.
+    const isAfterFit = (step: string) =>
+      from.steps.some((one) => one.step === step && one.when === 'part-fitted');
     const items = await checklistOf(trx, jobId);
     const isUntouched = (item: (typeof items)[number]) =>
       item.state === 'open' && item.readings.length === 0;
@@ -70,12 +81,13 @@ export function createJobHandlers(
 
   return {
     async createJob(fields) {
-      const items = itemsAtIntake(templateFor(fields.template), fields.liquid);
       const at = now();
       const id = newId();
       await db.transaction().execute(async (trx) => {
+        const template = await currentVersion(trx, fields.template, context);
         await insertJobRow(trx, {
           ...(jobColumns(fields) as JobRow),
+          template_id: template.id,
           id,
           number: await takeJobNumber(trx),
           board_key: boardKey(fields.boardModel),
@@ -87,7 +99,7 @@ export function createJobHandlers(
           binned_at: null,
           search_text: '',
         });
-        await insertItems(trx, id, items, newId);
+        await insertItems(trx, id, itemsAtIntake(template, fields.liquid), newId);
         await linkComebacks(trx, [serialKey(fields.serialNumber)]);
         await refreshSearchText(trx, id);
       });
@@ -96,7 +108,6 @@ export function createJobHandlers(
     },
 
     async changeJob({ id, fields }) {
-      if (fields.template !== undefined) templateFor(fields.template);
       await changeJobWith(context, id, async (trx) => {
         const before = (await findJobRow(trx, id))!;
         const { boardModel, serialNumber } = fields;
@@ -108,10 +119,15 @@ export function createJobHandlers(
         if (serialNumber !== undefined) {
           await linkComebacks(trx, [before.serial_key, serialKey(serialNumber)]);
         }
-        const template = fields.template ?? before.template;
+        const isOther = fields.template !== undefined && fields.template !== before.template;
         const liquid = fields.liquid ?? (before.liquid as Liquid);
-        if (template !== before.template || liquid !== before.liquid) {
-          await walkAnew(trx, id, template, liquid);
+        const own = await templateOfJob(trx, before);
+        if (isOther) {
+          const version = await currentVersion(trx, fields.template!, context);
+          await updateJobRow(trx, id, { template_id: version.id });
+          await walkAnew(trx, id, { from: own, to: version, liquid });
+        } else if (liquid !== before.liquid) {
+          await walkAnew(trx, id, { from: own, to: own, liquid });
         }
       });
       return readJob(id);
@@ -128,7 +144,9 @@ export function createJobHandlers(
       const { causes } = shopTable(await shopCauses(db));
       const picked = causes.find(({ key }) => key === details?.causeKey);
       await changeJobWith(context, id, async (trx) => {
-        refuseLeftOff(undecidedParts(await partsOfJob(trx, id), await detailsOfJob(trx, id)));
+        const parts = await partsOfJob(trx, id);
+        refuseLeftOff(undecidedParts(parts, await detailsOfJob(trx, id)));
+        if (outcome.verdict === 'wakes') refuseUnproved(await checklistOf(trx, id), parts);
         const outcomeId = newId();
         await insertOutcome(trx, outcomeId, id, { ...outcome, closedAt: now() });
         if (details !== undefined) await insertCaseDetails(trx, outcomeId, details, sights);
@@ -150,16 +168,35 @@ export function createJobHandlers(
 }
 
 /** Running without a part is a test, not how a job ends. */
-function refuseLeftOff(parts: readonly Part[]): void {
-  const names = parts.map(({ designator }) => designator).join(', ');
+function refuseLeftOff(parts: readonly UndecidedPart[]): void {
   if (parts.length === 0) return;
+  const names = (isTest: boolean) =>
+    parts.filter((one) => one.isTest === isTest).map(({ part }) => part.designator);
+  const say = (list: readonly string[], state: string) =>
+    list.length === 0 ? [] : [`${list.join(', ')} ${list.length === 1 ? 'is' : 'are'} ${state}`];
+  const said = [
+    ...say(names(true), 'left off for a test'),
+    ...say(names(false), 'lifted with nothing fitted there since'),
+  ];
   throw new WakelineError({
     code: 'gate-closed',
-    what: `${names} ${parts.length === 1 ? 'is' : 'are'} left off for a test, and nobody decided what becomes of that`,
+    what: `${said.join(', ')}, and nobody decided what becomes of that`,
     where: 'closing the job',
-    todo: 'Fit the part, or say under Parts that it stays off and why. Then close the job.',
+    todo: 'Under Parts: fit one, put the same one back, or say that it stays off, why, and who agreed. Then close the job.',
   });
 }
 
-/** Steps that a fitted part called for: no template takes them away again. */
-const isAfterFit = (step: string) => step === 'same-points-again' || step === 'second-run';
+/** A board is not told to wake while what has to show it was neither done nor skipped. */
+function refuseUnproved(items: readonly ChecklistItem[], parts: readonly Part[]): void {
+  const open = openBeforeClosing(
+    items,
+    parts.some(({ action }) => action === 'fitted'),
+  );
+  if (open.length === 0) return;
+  throw new WakelineError({
+    code: 'gate-closed',
+    what: `Not proved yet: ${open.map(({ title }) => `"${title}"`).join(', ')}`,
+    where: 'closing the job as waking',
+    todo: 'Do these steps, or skip them with a reason, or close it with another verdict.',
+  });
+}

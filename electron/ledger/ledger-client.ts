@@ -7,6 +7,7 @@ import type { matchCalls } from '../../core/contract/match-calls.ts';
 import type { partCalls } from '../../core/contract/part-calls.ts';
 import type { pictureCalls } from '../../core/contract/picture-calls.ts';
 import type { runCalls } from '../../core/contract/run-calls.ts';
+import type { templateCalls } from '../../core/contract/template-calls.ts';
 import type { TraceProgress } from '../../core/contract/trace-file-calls.ts';
 import { type Trouble, WakelineError } from '../../core/errors.ts';
 import {
@@ -32,6 +33,7 @@ export interface Ledger {
       typeof matchCalls &
       typeof partCalls &
       typeof pictureCalls &
+      typeof templateCalls &
       typeof runCalls
   >;
   readonly recorder: RecorderCalls;

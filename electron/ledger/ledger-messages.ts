@@ -5,6 +5,7 @@ import { matchCalls } from '../../core/contract/match-calls.ts';
 import { partCalls } from '../../core/contract/part-calls.ts';
 import { pictureCalls } from '../../core/contract/picture-calls.ts';
 import { runCalls } from '../../core/contract/run-calls.ts';
+import { templateCalls } from '../../core/contract/template-calls.ts';
 import type { TraceProgress } from '../../core/contract/trace-file-calls.ts';
 import type { Result, Trouble } from '../../core/errors.ts';
 import type { Ledger } from './ledger-client.ts';
@@ -69,6 +70,7 @@ export const HANDLER_NAMES = Object.keys({
   ...partCalls,
   ...pictureCalls,
   ...runCalls,
+  ...templateCalls,
 }) as readonly (keyof Ledger['handlers'])[];
 
 /**

@@ -12,6 +12,7 @@ const THINGS = {
   cause: ['There is no cause with this key', 'Open the outcome again and choose one.'],
   question: ['There is no question with this key', 'Open the job again.'],
   picture: ['There is no picture with this id', 'Open the job again; it may have been deleted.'],
+  take: ['Nothing was taken with this id', 'Open the donors again; it may be back already.'],
   part: ['There is no part with this id', 'Open the job again; it may have been deleted.'],
 } as const;
 

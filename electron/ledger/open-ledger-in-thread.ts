@@ -24,6 +24,7 @@ import { createRunHandlers } from './run-handlers.ts';
 import { RunReader } from './run-reader.ts';
 import { Signatures } from './signatures.ts';
 import { sqliteError } from './sqlite-trouble.ts';
+import { createTemplateHandlers } from './template-handlers.ts';
 import { createTraceFiles } from './trace-files.ts';
 
 export interface LedgerPlace {
@@ -61,7 +62,6 @@ export async function openLedgerInThread(o: LedgerPlace): Promise<Ledger> {
   const { readRun } = runHandlers;
   const recorder = createRecorder(context, { live, reader, signatures });
   const railHandlers = createRailHandlers(context);
-  const partHandlers = createPartHandlers(context);
   const { openPicture, sweepPictures, ...pictureHandlers } = createPictureHandlers(
     context,
     new PictureFolder(o.path),
@@ -82,9 +82,10 @@ export async function openLedgerInThread(o: LedgerPlace): Promise<Ledger> {
       ...createBoardHandlers(context),
       ...railHandlers,
       ...createItemHandlers(context),
+      ...createTemplateHandlers(context),
       ...createReadingHandlers(context),
-      ...partHandlers,
-      ...createDonorHandlers(context, partHandlers.addPart),
+      ...createPartHandlers(context),
+      ...createDonorHandlers(context),
       ...createEvidenceHandlers(context, sources),
       ...pictureHandlers,
       ...createBinHandlers(context, { live, reader, reclaim: reclaimRoom, sweepPictures }),

@@ -2,7 +2,7 @@ import type { LeftOff, PartDetails } from '../../core/donors/donor-board.ts';
 import type { KeptDetails } from '../../core/donors/part-facts.ts';
 import { readPartValue } from '../../core/donors/spec-of-part.ts';
 import type { Part } from '../../core/job/job.ts';
-import type { KnownFrom, PartRole } from '../../core/parts/equivalence.ts';
+import type { Equivalence, KnownFrom, PartRole } from '../../core/parts/equivalence.ts';
 import type { PartSpec } from '../../core/parts/part-spec.ts';
 import type { Db } from './ledger-context.ts';
 import { flag } from './tables.ts';
@@ -29,15 +29,27 @@ export async function detailsOfJob(
           knownFrom: row.known_from as KnownFrom,
           leftOff: row.left_off as LeftOff,
           decision: row.decision,
+          agreedBy: row.agreed_by,
         },
         spec: row.spec_json === null ? null : (JSON.parse(row.spec_json) as PartSpec),
+        equivalence:
+          row.equivalence_json === null ? null : (JSON.parse(row.equivalence_json) as Equivalence),
+        putBackOf: row.put_back_of,
       },
     ]),
   );
 }
 
-/** Keeps a part's details with its value as it reads now; null where the value cannot be read. */
-export async function writeDetails(db: Db, part: Part, details: PartDetails): Promise<void> {
+/**
+ * Keeps a part's details with its value as it reads now; null where the value cannot be read.
+ * `putBackOf` is only said of a new part.
+ */
+export async function writeDetails(
+  db: Db,
+  part: Part,
+  details: PartDetails,
+  putBackOf: string | null = null,
+): Promise<void> {
   const columns = {
     spec_json: specJson(part),
     role: details.role,
@@ -46,10 +58,11 @@ export async function writeDetails(db: Db, part: Part, details: PartDetails): Pr
     known_from: details.knownFrom,
     left_off: details.leftOff,
     decision: details.decision.trim(),
+    agreed_by: details.agreedBy.trim(),
   };
   await db
     .insertInto('part_details')
-    .values({ part_id: part.id, ...columns })
+    .values({ part_id: part.id, equivalence_json: null, put_back_of: putBackOf, ...columns })
     .onConflict((c) => c.column('part_id').doUpdateSet(columns))
     .execute();
 }
@@ -60,6 +73,19 @@ export async function readSpecAgain(db: Db, part: Part): Promise<void> {
     .updateTable('part_details')
     .set({ spec_json: specJson(part) })
     .where('part_id', '=', part.id)
+    .execute();
+}
+
+/** Keeps whether a fitted part is an equal, as it was judged. */
+export async function writeEquivalence(
+  db: Db,
+  partId: string,
+  equivalence: Equivalence | null,
+): Promise<void> {
+  await db
+    .updateTable('part_details')
+    .set({ equivalence_json: equivalence === null ? null : JSON.stringify(equivalence) })
+    .where('part_id', '=', partId)
     .execute();
 }
 

@@ -55,3 +55,7 @@ export async function insertPart(db: Db, part: Part): Promise<void> {
 export async function updatePart(db: Db, id: string, part: PartFields): Promise<void> {
   await db.updateTable('parts').set(fieldColumns(part)).where('id', '=', id).execute();
 }
+
+export async function deletePart(db: Db, id: string): Promise<void> {
+  await db.deleteFrom('parts').where('id', '=', id).execute();
+}

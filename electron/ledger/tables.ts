@@ -4,6 +4,7 @@ import type { EvidenceTables } from './evidence-tables.ts';
 import type { HuntTables } from './hunt-tables.ts';
 import type { PictureTables } from './picture-tables.ts';
 import type { ShopTables } from './shop-tables.ts';
+import type { TemplateTables } from './template-tables.ts';
 
 /** Rows as they lie in the ledger file. Yes/no is 1/0; `*_at` is UTC ms; `*_tick` is 0.1 ms. */
 type Flag = 0 | 1;
@@ -34,6 +35,8 @@ export interface JobRow {
   running_a: number | null;
   runs_flat: Flag | null;
   template: string;
+  /** The version of the template that it is walked with; null from before versions were kept. */
+  template_id: string | null;
   state: string;
   comeback_of: string | null;
   created_at: number;
@@ -68,6 +71,10 @@ export interface ItemRow {
   state: string;
   at: number | null;
   reason: string;
+  /** What it holds back; null from before gates were kept: `before_power` and its step say. */
+  gate: string | null;
+  /** Initials of who settled it; '' = nobody said. */
+  done_by: string;
 }
 
 export interface RunRow {
@@ -228,7 +235,8 @@ export interface Tables
     HuntTables,
     ShopTables,
     EvidenceTables,
-    PictureTables {
+    PictureTables,
+    TemplateTables {
   settings: SettingRow;
   jobs: JobRow;
   outcomes: OutcomeRow;

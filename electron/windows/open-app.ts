@@ -20,6 +20,7 @@ import { createReadoutWindow } from './readout-window.ts';
 import { setupHandlers } from './setup-handlers.ts';
 import { showNotice } from './show-notice.ts';
 import { sleepBlocker } from './sleep-blocker.ts';
+import { templateFileHandlers } from './template-file-handlers.ts';
 import { traceFileHandlers } from './trace-file-handlers.ts';
 import { keepWindowAlive } from './window-policy.ts';
 import { withBoardFacts } from './with-board-facts.ts';
@@ -107,6 +108,7 @@ export async function openApp(o: {
     ...appHandlers({ bench, ledger, out: o.out, window: () => window }),
     ...setupHandlers({ lines, window: () => window }),
     ...traceFileHandlers({ ledger, window: () => window }),
+    ...templateFileHandlers({ ledger, window: () => window }),
   };
   registerCalls(
     handlers,

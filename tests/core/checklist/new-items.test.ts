@@ -64,10 +64,11 @@ describe('the items a fitted part calls for', () => {
 
   it('come before the second run, and hold power back', () => {
     const items = itemsAfterFit(template, [reading({}), reading({ place: 'CORE' })], 200);
-    expect(items.map(({ step, place, beforePower }) => ({ step, place, beforePower }))).toEqual([
-      { step: 'same-points-again', place: 'VIN', beforePower: true },
-      { step: 'same-points-again', place: 'CORE', beforePower: true },
-      { step: 'second-run', place: '', beforePower: false },
+    expect(items.map(({ step, place, gate }) => ({ step, place, gate }))).toEqual([
+      { step: 'fit-looked-at', place: '', gate: 'power' },
+      { step: 'same-points-again', place: 'VIN', gate: 'power' },
+      { step: 'same-points-again', place: 'CORE', gate: 'power' },
+      { step: 'second-run', place: '', gate: 'closing' },
     ]);
     const positions = items.map((item) => item.position);
     expect(new Set(positions).size).toBe(positions.length);
@@ -75,8 +76,23 @@ describe('the items a fitted part calls for', () => {
   });
 
   it('ask for the input when nothing was measured before', () => {
-    const [first] = itemsAfterFit(template, [], 200);
-    expect(first).toMatchObject({ quantity: 'ohms', place: 'Input' });
+    const again = itemsAfterFit(template, [], 200).filter((item) => item.needs === 'reading');
+    expect(again).toMatchObject([{ quantity: 'ohms', place: 'Input' }]);
+  });
+
+  it('ask for the volts from before again, after the second run', () => {
+    const volts = reading({ quantity: 'volts', place: 'Main rail', value: 3.1 });
+    const items = itemsAfterFit(template, [reading({}), volts], 200);
+    expect(items.map(({ step, quantity }) => [step, quantity])).toEqual([
+      ['fit-looked-at', null],
+      ['same-points-again', 'ohms'],
+      ['second-run', null],
+      ['same-volts-again', 'volts'],
+    ]);
+    expect(items.at(-1)).toMatchObject({
+      title: 'Same point again, powered: Main rail',
+      gate: 'closing',
+    });
   });
 
   it('keep their place between the template’s own steps however many points there were', () => {

@@ -33,7 +33,9 @@ describe('every template', () => {
   it.each(templates.map((t) => [t.key, t] as const))(
     '%s holds power back for cells, capacitors, a look and resistance to ground',
     (_, template) => {
-      const gates = template.steps.filter((s) => s.beforePower).map((s) => s.step);
+      const gates = template.steps
+        .filter((s) => ['power', 'ohms'].includes(s.gate))
+        .map((s) => s.step);
       expect(gates).toEqual(
         expect.arrayContaining([
           'cells-unplugged',
@@ -69,7 +71,7 @@ describe('a controller', () => {
   it('has its field outputs disconnected before power, and loads back on at the end', () => {
     const { steps } = templateFor('controller');
     const outputs = steps.find((s) => s.step === 'field-outputs-off')!;
-    expect(outputs.beforePower).toBe(true);
+    expect(outputs.gate).toBe('power');
     expect(outputs.caution).toMatch(/moves machinery/);
     const at = (step: string) => steps.findIndex((s) => s.step === step);
     expect(at('loads-back')).toBeGreaterThan(at('soaked'));
@@ -80,7 +82,7 @@ describe('a wet board', () => {
   it('is washed and dry before power', () => {
     const { steps } = templateFor('liquid');
     const dry = steps.find((s) => s.step === 'dried-and-looked')!;
-    expect(dry).toMatchObject({ when: 'always', beforePower: true });
+    expect(dry).toMatchObject({ when: 'always', gate: 'power' });
     expect(steps.find((s) => s.step === 'bath-and-rinse')?.caution).toMatch(
       /Not in the bath: cells, displays/,
     );

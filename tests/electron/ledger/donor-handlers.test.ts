@@ -124,9 +124,13 @@ describe('a part left off for a test', () => {
     expect(
       await troubleOf(() => handlers.keepPartDetails({ partId: id, details: forGood })),
     ).toMatchObject({ code: 'bad-input' });
+    const why = { ...forGood, decision: 'one of six in a bulk bank' };
+    expect(
+      await troubleOf(() => handlers.keepPartDetails({ partId: id, details: why })),
+    ).toMatchObject({ code: 'bad-input', todo: expect.stringContaining('who agreed') });
     await handlers.keepPartDetails({
       partId: id,
-      details: { ...forGood, decision: 'one of six in a bulk bank' },
+      details: { ...why, agreedBy: 'customer, by phone' },
     });
     expect((await handlers.closeJob({ id: jobId, outcome })).state).toBe('closed');
   });

@@ -120,12 +120,14 @@ describe('a fitted part', () => {
     await handlers.addPart({ jobId: job.id, part: part('fitted') });
     const gates = await recorder.openGates({ jobId: job.id });
     expect(gates.map((gate) => gate.title)).toEqual([
+      'Fitted part: right way round, seated, no bridge beside it',
       'Same point again: Input',
       'Same point again: Main rail',
       'Same point again: Main rail to core',
     ]);
-    await read(job.id, { itemId: gates[0]!.id, quantity: 'ohms', place: 'Input' });
-    for (const gate of gates.slice(1)) {
+    await handlers.doItem({ jobId: job.id, itemId: gates[0]!.id, note: '' });
+    await read(job.id, { itemId: gates[1]!.id, quantity: 'ohms', place: 'Input' });
+    for (const gate of gates.slice(2)) {
       await handlers.skipItem({ jobId: job.id, itemId: gate.id, reason: 'not near the repair' });
     }
     expect(await recorder.openGates({ jobId: job.id })).toEqual([]);
