@@ -15,6 +15,7 @@ import { ReplayView } from './replay/replay-view.tsx';
 import { PowerUpSheet } from './sheet/power-up-sheet.tsx';
 import { Sounds } from './sounds/sounds.tsx';
 import { useDeskState } from './state/use-desk.ts';
+import { TemplatesView } from './templates/templates-view.tsx';
 
 /** The window: one bar on every view, then the view. */
 export function App() {
@@ -35,6 +36,7 @@ export function App() {
         {view === 'rails' && <RailsView />}
         {view === 'boards' && <BoardsView />}
         {view === 'donors' && <DonorsView />}
+        {view === 'checklists' && <TemplatesView />}
       </ViewGuard>
       <Heard />
       <Sounds />

@@ -15,6 +15,7 @@ export function checklistPhases(
       title: item.title,
       state: item.state,
       at: item.at === null ? '' : clock.dateTime(item.at),
+      by: item.doneBy,
       readings: item.readings.map((reading) =>
         reading.place === ''
           ? formatReading(reading)

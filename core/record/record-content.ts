@@ -98,6 +98,8 @@ export interface ChecklistRow {
   readonly title: string;
   readonly state: 'done' | 'skipped' | 'open';
   readonly at: string;
+  /** Initials of who settled it; '' = nobody said. */
+  readonly by: string;
   readonly readings: readonly string[];
   readonly reason: string;
   readonly caution: string;

@@ -4,9 +4,12 @@ import type { ChecklistItem, JobWhole } from '../../core/job/job.ts';
 import { useDeskState } from '../state/use-desk.ts';
 import { DoneItem } from './done-item.tsx';
 import { FreeReading } from './free-reading.tsx';
+import { Initials } from './initials.tsx';
 import { JobName } from './job-name.tsx';
+import { JobTemplateLine } from './job-template-line.tsx';
 import { NextItem } from './next-item.tsx';
 import { Phase } from './phase.tsx';
+import { QuickPart } from './quick-part.tsx';
 
 /** The job's steps by phase. The next one is opened and large; a gate line shows where power begins. */
 export const Checklist = memo(function Checklist({ whole }: { whole: JobWhole }) {
@@ -30,7 +33,9 @@ export const Checklist = memo(function Checklist({ whole }: { whole: JobWhole })
         <p className="quiet">
           {settled} of {items.length} settled
         </p>
+        <Initials />
       </header>
+      <JobTemplateLine job={job} />
       {next === null && (
         <p className="checklist-end">Every step is settled. Close the job in the job book.</p>
       )}
@@ -57,6 +62,7 @@ export const Checklist = memo(function Checklist({ whole }: { whole: JobWhole })
           {inPhase.some((item) => item.id === items[lastGate]?.id) && <Gate open={openGates} />}
         </Fragment>
       ))}
+      <QuickPart jobId={job.id} />
       <FreeReading jobId={job.id} hasKey={next?.needs !== 'reading'} />
     </section>
   );

@@ -47,14 +47,26 @@ export function ItemSign({ state }: { state: ChecklistItem['state'] }) {
   );
 }
 
+const HELD_WORDS: Readonly<Record<ChecklistItem['gate'], string>> = {
+  nothing: '',
+  closing: 'before closing',
+  soak: 'before the soak',
+  power: 'before power',
+  ohms: 'before ohms',
+};
+
 function stateWords(item: ChecklistItem): string {
-  if (item.state === 'open') return item.beforePower ? 'open, before power' : 'open';
-  return item.state === 'done' ? 'done' : `skipped, ${item.reason}`;
+  if (item.state === 'open') return ['open', HELD_WORDS[item.gate]].filter(Boolean).join(', ');
+  const by = item.doneBy === '' ? '' : ` by ${item.doneBy}`;
+  return item.state === 'done' ? `done${by}` : `skipped${by}, ${item.reason}`;
 }
 
 function said(item: ChecklistItem): string {
-  if (item.state === 'open') return item.beforePower ? 'before power' : '';
-  if (item.state === 'skipped') return `skipped: ${item.reason}`;
-  if (item.readings.length > 0) return item.readings.map(formatReading).join(', ');
-  return item.reason || (item.at === null ? '' : timeWords(item.at));
+  if (item.state === 'open') return HELD_WORDS[item.gate];
+  const when = [item.at === null ? '' : timeWords(item.at), item.doneBy].filter(Boolean).join(' ');
+  const what =
+    item.state === 'skipped'
+      ? `skipped: ${item.reason}`
+      : item.readings.map(formatReading).join(', ') || item.reason;
+  return [what, when].filter(Boolean).join(', ');
 }

@@ -32,6 +32,7 @@ export function TopBar() {
   useKey('showRails', () => show('rails'));
   useKey('showBoards', () => show('boards'));
   useKey('showDonors', () => show('donors'));
+  useKey('showChecklists', () => show('checklists'));
   useKey('keyList', () => setListOpen(true));
   return (
     <header className="top-bar">

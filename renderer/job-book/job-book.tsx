@@ -16,7 +16,7 @@ type Pane = 'job' | 'loose' | 'bin';
 /** The ledger as a book: lines on one side, the open page on the other. */
 export function JobBook() {
   const openJobId = useDeskState((state) => state.openJobId);
-  const { openJob } = useActions();
+  const { openJob, show } = useActions();
   const [search, setSearch] = useState('');
   const [pane, setPane] = useState<Pane>('job');
   const field = useRef<HTMLInputElement | null>(null);
@@ -74,6 +74,9 @@ export function JobBook() {
             onClick={() => setPane(pane === 'bin' ? 'job' : 'bin')}
           >
             Bin
+          </button>
+          <button type="button" className="plain" onClick={() => show('checklists')}>
+            Checklists <KeyCap>;</KeyCap>
           </button>
         </div>
         <LedgerWords />

@@ -21,7 +21,7 @@ export function ChecklistTable({ phases }: { readonly phases: readonly Checklist
         <tr>
           <th scope="col">Step</th>
           <th scope="col">State</th>
-          <th scope="col">When</th>
+          <th scope="col">When, who</th>
         </tr>
       </thead>
       {phases.map((phase) => (
@@ -59,7 +59,10 @@ export function ChecklistTable({ phases }: { readonly phases: readonly Checklist
                 </svg>{' '}
                 {row.state}
               </td>
-              <td className="when">{row.at === '' ? '–' : row.at}</td>
+              <td className="when">
+                {row.at === '' ? '–' : row.at}
+                {row.by !== '' && ` ${row.by}`}
+              </td>
             </tr>
           ))}
         </tbody>

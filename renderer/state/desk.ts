@@ -17,7 +17,8 @@ export type View =
   | 'compare'
   | 'rails'
   | 'boards'
-  | 'donors';
+  | 'donors'
+  | 'checklists';
 
 /** A run that has just ended and still lies on the sheet. */
 export interface FinishedRun {

@@ -274,6 +274,9 @@ export function createFakeBridge(scene: FakeScene): Bridge & { play: (seconds: n
       if (fields.jobId !== null) tell('jobChanged', { jobId: fields.jobId });
       return ok(reading);
     },
+    readInitials: () => ok(''),
+    readJobTemplate: () => ok({ version: null, newest: 0 }),
+    listTemplates: () => ok([]),
     looseReadings: () => ok([]),
     giveReading: () => no('not-found', 'No such reading', 'Look again.'),
     addPart: ({ jobId, part }) => {
