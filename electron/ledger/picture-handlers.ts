@@ -10,6 +10,7 @@ import { findJobRow } from './job-store.ts';
 import type { Db, LedgerContext } from './ledger-context.ts';
 import { missing } from './missing.ts';
 import { findPart } from './part-store.ts';
+import { settlePhotoItems } from './photo-items.ts';
 import { fileOfPicture, forgetUnusedFiles } from './picture-file-store.ts';
 import type { PictureFolder } from './picture-folder.ts';
 import {
@@ -69,6 +70,7 @@ export function createPictureHandlers(
     const { jobId } = await pictureOf(id);
     const both = async (trx: Db) => {
       await act(trx);
+      if (jobId !== null) await settlePhotoItems(trx, jobId, now());
       return pictureOf(id, trx);
     };
     return jobId === null ? db.transaction().execute(both) : changeJobWith(context, jobId, both);
@@ -134,6 +136,7 @@ export function createPictureHandlers(
         const told = { ...fields, takenAt: takenAt(fields.takenAt, full.exif) };
         const insert = async (trx: Db) => {
           await insertPicture(trx, { id, owner, fields: told, addedAt: now(), files });
+          if (owner.jobId !== null) await settlePhotoItems(trx, owner.jobId, now());
           return pictureOf(id, trx);
         };
         return owner.jobId === null
