@@ -29,6 +29,11 @@ export type ErrorCode =
   | 'file-not-written'
   | 'bad-picture'
   | 'picture-lost'
+  | 'folder-missing'
+  | 'bad-export'
+  | 'export-newer'
+  | 'bad-backup'
+  | 'cancelled'
   // people and calls
   | 'bad-input'
   | 'not-found'

@@ -1,6 +1,7 @@
 import { Worker } from 'node:worker_threads';
 import type { boardCalls } from '../../core/contract/board-calls.ts';
 import type { Handlers } from '../../core/contract/contract.ts';
+import type { CopyProgress } from '../../core/contract/copy-calls.ts';
 import type { evidenceCalls } from '../../core/contract/evidence-calls.ts';
 import type { jobCalls } from '../../core/contract/job-calls.ts';
 import type { matchCalls } from '../../core/contract/match-calls.ts';
@@ -10,7 +11,9 @@ import type { runCalls } from '../../core/contract/run-calls.ts';
 import type { templateCalls } from '../../core/contract/template-calls.ts';
 import type { TraceProgress } from '../../core/contract/trace-file-calls.ts';
 import { type Trouble, WakelineError } from '../../core/errors.ts';
+import type { LedgerCopies } from './copies/copies.ts';
 import {
+  COPY_NAMES,
   FILE_NAMES,
   type FromLedger,
   HANDLER_NAMES,
@@ -40,6 +43,7 @@ export interface Ledger {
   readonly files: TraceFiles;
   /** The bytes of pictures, for who draws them. */
   readonly pictures: Pick<PictureHandlers, 'openPicture'>;
+  readonly copies: LedgerCopies;
   /** Commits what waits and lets go of the file. */
   close(): Promise<void>;
 }
@@ -72,10 +76,14 @@ export async function openLedger(o: {
   nativeBinding?: string | undefined;
   onJobChanged?: ((jobId: string) => void) | undefined;
   onTraceProgress?: ((progress: TraceProgress) => void) | undefined;
+  onCopyProgress?: ((progress: CopyProgress) => void) | undefined;
+  /** The app's version, for what it writes into copies. */
+  app?: string | undefined;
 }): Promise<Ledger> {
   const workerData: LedgerWorkerData = {
     path: o.path,
     nativeBinding: sqliteBinding(o.nativeBinding),
+    app: o.app ?? '',
   };
   const worker = new Worker(o.workerEntry, { workerData, name: 'ledger' });
   const waiting = new Map<number, Waiting>();
@@ -111,6 +119,8 @@ export async function openLedger(o: {
           return o.onJobChanged?.(message.jobId);
         case 'trace-progress':
           return o.onTraceProgress?.(message.progress);
+        case 'copy-progress':
+          return o.onCopyProgress?.(message.progress);
         case 'answer': {
           const asker = waiting.get(message.id);
           waiting.delete(message.id);
@@ -121,7 +131,10 @@ export async function openLedger(o: {
     });
   });
 
-  const half = (name: 'handlers' | 'recorder' | 'files' | 'pictures', calls: readonly string[]) =>
+  const half = (
+    name: 'handlers' | 'recorder' | 'files' | 'pictures' | 'copies',
+    calls: readonly string[],
+  ) =>
     Object.fromEntries(
       calls.map((call) => [call, (args: unknown) => ask({ half: name, name: call, args } as Ask)]),
     );
@@ -132,6 +145,7 @@ export async function openLedger(o: {
     recorder: half('recorder', RECORDER_NAMES) as unknown as Ledger['recorder'],
     files: half('files', FILE_NAMES) as unknown as Ledger['files'],
     pictures: half('pictures', PICTURE_NAMES) as unknown as Ledger['pictures'],
+    copies: half('copies', COPY_NAMES) as unknown as Ledger['copies'],
     async close() {
       if (dead !== null) return;
       await ask({ half: 'close', args: null });

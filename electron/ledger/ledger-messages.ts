@@ -1,4 +1,5 @@
 import { boardCalls } from '../../core/contract/board-calls.ts';
+import type { CopyProgress } from '../../core/contract/copy-calls.ts';
 import { evidenceCalls } from '../../core/contract/evidence-calls.ts';
 import { jobCalls } from '../../core/contract/job-calls.ts';
 import { matchCalls } from '../../core/contract/match-calls.ts';
@@ -15,12 +16,14 @@ export type LedgerCall =
   | { readonly half: 'handlers'; readonly name: keyof Ledger['handlers'] }
   | { readonly half: 'recorder'; readonly name: keyof Ledger['recorder'] }
   | { readonly half: 'files'; readonly name: keyof Ledger['files'] }
-  | { readonly half: 'pictures'; readonly name: keyof Ledger['pictures'] };
+  | { readonly half: 'pictures'; readonly name: keyof Ledger['pictures'] }
+  | { readonly half: 'copies'; readonly name: keyof Ledger['copies'] };
 
 /** What the worker is started with. */
 export interface LedgerWorkerData {
   readonly path: string;
   readonly nativeBinding: string | undefined;
+  readonly app: string;
 }
 
 /** From main to the worker. `close` answers like a call and is the last. */
@@ -35,7 +38,8 @@ export type FromLedger =
   | { readonly say: 'refused'; readonly trouble: Trouble }
   | { readonly say: 'answer'; readonly id: number; readonly result: Result<unknown> }
   | { readonly say: 'job-changed'; readonly jobId: string }
-  | { readonly say: 'trace-progress'; readonly progress: TraceProgress };
+  | { readonly say: 'trace-progress'; readonly progress: TraceProgress }
+  | { readonly say: 'copy-progress'; readonly progress: CopyProgress };
 
 /** Names of the recorder's calls: the client makes one method of each. */
 export const RECORDER_NAMES = [
@@ -60,6 +64,21 @@ export const FILE_NAMES = [
 export const PICTURE_NAMES = [
   'openPicture',
 ] as const satisfies readonly (keyof Ledger['pictures'])[];
+/** Names of the calls about the ledger as a whole. */
+export const COPY_NAMES = [
+  'state',
+  'chooseFolder',
+  'changePlan',
+  'backUp',
+  'backUpWhenDue',
+  'backups',
+  'restore',
+  'exportTo',
+  'plan',
+  'merge',
+  'drop',
+  'cancel',
+] as const satisfies readonly (keyof Ledger['copies'])[];
 
 /** Names of the window's calls that the ledger answers. */
 export const HANDLER_NAMES = Object.keys({

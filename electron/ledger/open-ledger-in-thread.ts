@@ -1,8 +1,12 @@
 import type BetterSqlite from 'better-sqlite3';
 import type { Migration } from 'kysely/migration';
+import type { CopyProgress } from '../../core/contract/copy-calls.ts';
 import type { TraceProgress } from '../../core/contract/trace-file-calls.ts';
 import { createBinHandlers } from './bin-handlers.ts';
 import { createBoardHandlers } from './board-handlers.ts';
+import { createCopies } from './copies/copies.ts';
+import { sweepCopies } from './copies/merges.ts';
+import { runAside } from './copies/run-aside.ts';
 import { createDonorHandlers } from './donor-handlers.ts';
 import { createEvidenceHandlers, weighJob } from './evidence-handlers.ts';
 import { createIds } from './ids.ts';
@@ -35,6 +39,9 @@ export interface LedgerPlace {
   readonly now?: () => number;
   readonly onJobChanged?: ((jobId: string) => void) | undefined;
   readonly onTraceProgress?: ((progress: TraceProgress) => void) | undefined;
+  readonly onCopyProgress?: ((progress: CopyProgress) => void) | undefined;
+  /** The app's version, for what it writes into copies. */
+  readonly app?: string | undefined;
   readonly migrations?: Readonly<Record<string, Migration>> | undefined;
 }
 
@@ -44,6 +51,7 @@ export interface LedgerPlace {
  */
 export async function openLedgerInThread(o: LedgerPlace): Promise<Ledger> {
   const { db, sqlite } = await openDatabase(o);
+  await sweepCopies(o.path);
   const now = o.now ?? Date.now;
   const context: LedgerContext = {
     db,
@@ -106,6 +114,21 @@ export async function openLedgerInThread(o: LedgerPlace): Promise<Ledger> {
         recorder,
         readRun: async (id) => (await readRun({ id })).run,
         tell: (progress) => o.onTraceProgress?.(progress),
+      }),
+    ),
+    copies: inPlainWords(
+      o.path,
+      createCopies(context, {
+        sqlite,
+        ledgerPath: o.path,
+        app: o.app ?? '',
+        aside: runAside,
+        isPowered: () => [...live.all()].some(({ kind }) => kind === 'powered'),
+        forget: () => {
+          reader.forgetAll();
+          signatures.forget();
+        },
+        tell: (progress) => o.onCopyProgress?.(progress),
       }),
     ),
     async close() {

@@ -11,7 +11,7 @@ import { openLedgerInThread } from './open-ledger-in-thread.ts';
 
 /** Entry of the ledger's worker thread: opens the file, then answers one message a call. */
 const port = parentPort;
-const { path, nativeBinding } = workerData as LedgerWorkerData;
+const { path, nativeBinding, app } = workerData as LedgerWorkerData;
 
 const say = (message: FromLedger, moved: ArrayBuffer[] = []) => port?.postMessage(message, moved);
 
@@ -34,8 +34,10 @@ try {
   const ledger = await openLedgerInThread({
     path,
     nativeBinding,
+    app,
     onJobChanged: (jobId) => say({ say: 'job-changed', jobId }),
     onTraceProgress: (progress) => say({ say: 'trace-progress', progress }),
+    onCopyProgress: (progress) => say({ say: 'copy-progress', progress }),
   });
   port?.on('message', (message: ToLedger) => {
     void answer(ledger, message).then((result) => {

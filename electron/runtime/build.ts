@@ -107,6 +107,7 @@ export async function buildApp(say: (line: string) => void = () => {}): Promise<
   // Electron must have heard the app's scheme before it is ready: an ES module is read too late.
   await build(nodeBundle('main', 'electron/main.ts', 'cjs'));
   await build(nodeBundle('ledger-worker', 'electron/ledger/worker.ts', 'es'));
+  await build(nodeBundle('aside-worker', 'electron/ledger/copies/aside-worker.ts', 'es'));
   await build(preloadBundle('preload'));
   await build(preloadBundle('record-preload'));
   await build(windowBundle());
