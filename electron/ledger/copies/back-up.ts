@@ -4,6 +4,7 @@ import type BetterSqlite from 'better-sqlite3';
 import { backupName } from '../../../core/copies/backup-plan.ts';
 import type { Db } from '../ledger-context.ts';
 import { appliedMigrations } from '../migrate-ledger.ts';
+import { pictureFolderOf } from '../picture-folder.ts';
 import {
   type BackupNote,
   dropHalves,
@@ -15,7 +16,6 @@ import {
 import { copyTrouble } from './copy-trouble.ts';
 import type { Tell } from './export-ledger.ts';
 import { writeHashed } from './hashed-file.ts';
-import { pictureFolderOf } from '../picture-folder.ts';
 import type { RunAside } from './run-aside.ts';
 import { snapshotLedger } from './snapshot.ts';
 

@@ -20,6 +20,7 @@ import {
 } from '../../../core/copies/backup-plan.ts';
 import { troubleOf, WakelineError } from '../../../core/errors.ts';
 import type { LedgerContext } from '../ledger-context.ts';
+import { pictureFolderOf } from '../picture-folder.ts';
 import { readSetting, writeSetting } from '../setting-store.ts';
 import { backUpLedger } from './back-up.ts';
 import {
@@ -29,7 +30,6 @@ import {
   refuseMissingFolder,
 } from './backup-folder.ts';
 import { createMerges } from './merges.ts';
-import { pictureFolderOf } from '../picture-folder.ts';
 import type { RunAside } from './run-aside.ts';
 import { snapshotLedger } from './snapshot.ts';
 import { waitingLedger } from './take-restored.ts';

@@ -2,11 +2,11 @@ import { existsSync } from 'node:fs';
 import { copyFile, open, readFile, rename, rm } from 'node:fs/promises';
 import path from 'node:path';
 import { WakelineError } from '../../../core/errors.ts';
+import { pictureFolderOf } from '../picture-folder.ts';
 import { type BackupNote, LEDGER_FILE, NOTE_FILE } from './backup-folder.ts';
 import { checkCopy } from './check-copy.ts';
 import { copyTrouble } from './copy-trouble.ts';
 import { copyPictures } from './picture-copies.ts';
-import { pictureFolderOf } from '../picture-folder.ts';
 
 export interface Restored {
   readonly path: string;

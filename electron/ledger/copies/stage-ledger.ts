@@ -12,11 +12,11 @@ import { type ErrorCode, WakelineError } from '../../../core/errors.ts';
 import { migrations } from '../../../migrations/migrations.ts';
 import { APPLICATION_ID } from '../open-database.ts';
 import { openLedgerInThread } from '../open-ledger-in-thread.ts';
+import { pictureFolderOf } from '../picture-folder.ts';
 import { TransactionalDialect } from '../transactional-dialect.ts';
 import type { Tell } from './export-ledger.ts';
 import { hashFile } from './hashed-file.ts';
 import { openCopy } from './open-copy.ts';
-import { pictureFolderOf } from '../picture-folder.ts';
 import { readShapes } from './read-shapes.ts';
 import { type Field, fieldsOfLine } from './row-line.ts';
 
