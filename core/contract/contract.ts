@@ -6,6 +6,8 @@ import { boardCalls } from './board-calls.ts';
 import type { AnswerOf, ArgsOf } from './call.ts';
 import { evidenceCalls } from './evidence-calls.ts';
 import { guardCalls } from './guard-calls.ts';
+import { huntCalls } from './hunt-calls.ts';
+import { type InjectionEvents, injectionCalls } from './injection-calls.ts';
 import { jobCalls } from './job-calls.ts';
 import { matchCalls } from './match-calls.ts';
 import { partCalls } from './part-calls.ts';
@@ -25,6 +27,8 @@ export const calls = {
   ...boardCalls,
   ...evidenceCalls,
   ...guardCalls,
+  ...huntCalls,
+  ...injectionCalls,
   ...jobCalls,
   ...matchCalls,
   ...partCalls,
@@ -41,7 +45,7 @@ export type Calls = typeof calls;
 export type CallName = keyof Calls;
 
 /** Everything main tells the window. */
-export type Events = BenchEvents & ProbingEvents & SoakEvents & TraceFileEvents;
+export type Events = BenchEvents & ProbingEvents & SoakEvents & TraceFileEvents & InjectionEvents;
 export type EventName = keyof Events;
 export const eventNames = [
   'benchChanged',
@@ -51,6 +55,7 @@ export const eventNames = [
   'jobChanged',
   'alarmRaised',
   'probeChanged',
+  'injectionChanged',
   'soakChanged',
   'traceProgress',
 ] as const satisfies readonly EventName[];

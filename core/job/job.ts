@@ -147,8 +147,11 @@ export type RunEnd =
 export interface Run {
   readonly id: string;
   readonly jobId: string | null;
-  /** `powered` = output on to output off; `idle` = what the bench recorded between. */
-  readonly kind: 'powered' | 'idle';
+  /**
+   * `powered` = output on to output off; `idle` = what the bench recorded between; `injection` = current
+   * put into the board to find a short, which is no wake-up: nothing learns from it or is laid beside it.
+   */
+  readonly kind: 'powered' | 'idle' | 'injection';
   readonly startedAt: number;
   readonly utcOffsetMin: number;
   readonly endedAt: number | null;

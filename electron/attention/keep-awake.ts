@@ -30,7 +30,7 @@ export function createKeepAwake(blocker: SleepBlocker): KeepAwake {
       return id !== null;
     },
     see({ run, supply }) {
-      const isPowered = run !== null && run.kind === 'powered' && run.endedAt === null;
+      const isPowered = run !== null && run.kind !== 'idle' && run.endedAt === null;
       // A lost supply may still be feeding the board.
       set(isPowered || supply.outputOn === true);
     },

@@ -9,6 +9,7 @@ import type { RecorderCalls } from '../ledger/recorder-calls.ts';
 import type { BenchMeter } from './bench-meter.ts';
 import type { BenchRecorder } from './bench-recorder.ts';
 import type { BenchSupply } from './bench-supply.ts';
+import type { BenchInjection } from './injection-parts.ts';
 import { listSerialPorts } from './serial-ports.ts';
 
 export interface BenchParts {
@@ -24,6 +25,9 @@ export interface BenchParts {
   openJob(id: string | null): Promise<void>;
   setFeed(feed: Feed): void;
   remember(): void;
+  readonly injection: BenchInjection;
+  /** The job's own steps before power. Throws `gate-closed`. */
+  checkGates(): Promise<void>;
   /** Makes sure that somebody would switch off if this process died. Throws `gate-closed`. */
   beforeOutputOn(): Promise<void>;
 }
@@ -33,7 +37,7 @@ const VOLTS_SLACK = 1e-6;
 
 /** The calls that act on the bench. */
 export function benchHandlers(parts: BenchParts): Handlers<typeof benchCalls> {
-  const { supply, meter, recorder } = parts;
+  const { supply, meter, recorder, injection } = parts;
   const after = async (act: () => Promise<unknown> | unknown): Promise<BenchState> => {
     await act();
     parts.changed();
@@ -57,18 +61,8 @@ export function benchHandlers(parts: BenchParts): Handlers<typeof benchCalls> {
     });
   }
 
-  async function checkGates(): Promise<void> {
-    const job = parts.job();
-    if (job === null) return;
-    const open = await parts.ledger.openGates({ jobId: job.id });
-    if (open.length === 0) return;
-    throw new WakelineError({
-      code: 'gate-closed',
-      what: `Before power: ${open.map((step) => step.title).join('; ')}`,
-      where: `job ${job.number}`,
-      todo: 'Do these steps, or skip each with a reason.',
-    });
-  }
+  /** A supply that does not answer can still be let go of. */
+  const leaveAnyway = () => injection.leave().catch(() => {});
 
   return {
     benchState: () => parts.state(),
@@ -76,6 +70,7 @@ export function benchHandlers(parts: BenchParts): Handlers<typeof benchCalls> {
     connect: ({ role, address }) =>
       after(async () => {
         if (role === 'supply') {
+          await leaveAnyway();
           await supply.disconnect();
           await recorder.stop('app-closed');
           await supply.connect(address);
@@ -85,31 +80,47 @@ export function benchHandlers(parts: BenchParts): Handlers<typeof benchCalls> {
     disconnect: ({ role }) =>
       after(async () => {
         if (role === 'supply') {
+          await leaveAnyway();
           await supply.disconnect();
           await recorder.stop('app-closed');
         } else await meter.disconnect();
         parts.remember();
       }),
-    openJobOnBench: ({ jobId }) => after(() => parts.openJob(jobId)),
-    setFeed: ({ feed }) => after(() => parts.setFeed(feed)),
+    openJobOnBench: ({ jobId }) =>
+      after(async () => {
+        if (jobId !== (parts.job()?.id ?? null)) await injection.leave();
+        await parts.openJob(jobId);
+      }),
+    setFeed: ({ feed }) =>
+      after(async () => {
+        parts.setFeed(feed);
+        if (feed.cells) await injection.leave();
+      }),
     setVolts: ({ volts, confirmed }) =>
       after(async () => {
+        injection.mustBeOff('No other volts');
         if (!confirmed) confirmVolts(volts);
         await supply.driver().setVolts(volts);
         await supply.refresh();
       }),
     setLimit: ({ amps }) =>
       after(async () => {
+        injection.mustBeOff('No other limit');
         await supply.driver().setLimit(amps);
         await supply.refresh();
       }),
     outputOn: () =>
       after(async () => {
-        await checkGates();
+        injection.mustBeOff('The board is not powered');
+        await parts.checkGates();
         await parts.beforeOutputOn();
         await supply.driver().outputOn();
       }),
-    outputOff: () => after(() => supply.driver().outputOff()),
+    outputOff: () =>
+      after(() => {
+        injection.letGo('switched off by hand');
+        return supply.driver().outputOff();
+      }),
     mark: ({ mark, text }) => {
       const run = recorder.current;
       if (run === null) {

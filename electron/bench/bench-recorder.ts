@@ -17,6 +17,8 @@ export interface RunFacts {
   readonly instrument: string;
   readonly pretend: boolean;
   readonly canSwitch: boolean;
+  /** The hunt that current is put in for; null = a board is powered to wake. */
+  readonly huntId: string | null;
 }
 
 export interface RecorderHooks {
@@ -30,7 +32,11 @@ export interface RecorderHooks {
   trouble(trouble: Trouble): void;
 }
 
-/** Turns the supply's readings into runs: powered from output on to output off, idle between. */
+/**
+ * Turns the supply's readings into runs: powered from output on to output off, idle between. Current
+ * that is put in for a hunt is one run of its own from the first press until the mode is left, so that
+ * the presses lie beside each other.
+ */
 export interface BenchRecorder {
   readonly current: RecordedRun | null;
   push(reading: SupplyReading, midMs: number): void;
@@ -68,6 +74,7 @@ export function createBenchRecorder(hooks: RecorderHooks): BenchRecorder {
   let notBeforeMs = Number.NEGATIVE_INFINITY;
   let offSinceMs: number | null = null;
   let outputOn: boolean | null = null;
+  let injectsFor: string | null = null;
   let plannedEnd: RunEnd = 'output-off';
   let held: Held[] = [];
   let preRoll: Held[] = [];
@@ -95,13 +102,16 @@ export function createBenchRecorder(hooks: RecorderHooks): BenchRecorder {
   /** Begins a run with what was held for it; null when the ledger refused. */
   async function open(nextKind: Run['kind'], mine: readonly Held[]): Promise<RecordedRun | null> {
     const { jobId, feed, setV, limitA, instrument, pretend } = hooks.facts();
+    const huntId = nextKind === 'injection' ? injectsFor : null;
     const [first, newest] = [mine[0]!, mine.at(-1)!];
     try {
-      const settings = await hooks.recorder.settingsFor({ jobId, setV, limitA, feed });
+      // What good boards draw says nothing of a current that is put in.
+      const judgedBy = huntId === null ? jobId : null;
+      const settings = await hooks.recorder.settingsFor({ jobId: judgedBy, setV, limitA, feed });
       return await beginRun(
         hooks.recorder,
         {
-          jobId: nextKind === 'powered' ? jobId : null,
+          jobId: nextKind === 'idle' ? null : jobId,
           kind: nextKind,
           startedAt: Math.round(hooks.wallMs() - newest.midMs + first.midMs),
           utcOffsetMin: -new Date(hooks.wallMs()).getTimezoneOffset(),
@@ -111,6 +121,7 @@ export function createBenchRecorder(hooks: RecorderHooks): BenchRecorder {
           instrument,
           pretend,
           settings,
+          huntId,
         },
         first.midMs,
       );
@@ -123,8 +134,8 @@ export function createBenchRecorder(hooks: RecorderHooks): BenchRecorder {
 
   function turnTo(nextKind: Run['kind'], first: Held): void {
     const old = current;
-    const end = kind === 'powered' ? plannedEnd : 'output-off';
-    const mine = nextKind === 'powered' ? [...preRoll] : [];
+    const end = kind === 'idle' ? 'output-off' : plannedEnd;
+    const mine = nextKind === 'idle' ? [] : [...preRoll];
     turn += 1;
     const myTurn = turn;
     current = null;
@@ -155,12 +166,19 @@ export function createBenchRecorder(hooks: RecorderHooks): BenchRecorder {
   }
 
   function decideKind(one: Held): void {
-    const powered = hooks.facts().canSwitch ? outputOn === true : true;
+    const { canSwitch, huntId } = hooks.facts();
+    const powered = canSwitch ? outputOn === true : true;
+    const live = huntId === null ? 'powered' : 'injection';
+    const isOther = kind !== live || (kind === 'injection' && injectsFor !== huntId);
+    const goesOn = kind === 'injection' && huntId === injectsFor;
     if (kind === null) {
-      if (one.midMs >= notBeforeMs) turnTo(powered ? 'powered' : 'idle', one);
-    } else if (kind === 'idle' && powered) {
-      turnTo('powered', one);
-    } else if (kind === 'powered' && !powered) {
+      if (one.midMs < notBeforeMs) return;
+      injectsFor = huntId;
+      turnTo(powered ? live : 'idle', one);
+    } else if (powered && isOther) {
+      injectsFor = huntId;
+      turnTo(live, one);
+    } else if (kind !== 'idle' && !powered && !goesOn) {
       offSinceMs ??= one.midMs;
       if (one.midMs - offSinceMs >= TAIL_MS) turnTo('idle', one);
     } else if (kind === 'idle' && one.midMs - begunAtMs > IDLE_STRETCH_MS && current !== null) {
@@ -198,7 +216,7 @@ export function createBenchRecorder(hooks: RecorderHooks): BenchRecorder {
       hooks.stagesMoved(current.run.id, current.tracker.report());
     },
     async saveReport() {
-      if (current?.run.kind === 'powered') await current.saveReport();
+      if (current !== null && current.run.kind !== 'idle') await current.saveReport();
     },
     async stop(end) {
       const old = current;

@@ -2,6 +2,7 @@ import type { Events, Handlers } from '../../core/contract/contract.ts';
 import type { GuardState, guardCalls } from '../../core/contract/guard-calls.ts';
 import { type Trouble, troubleOf, WakelineError } from '../../core/errors.ts';
 import type { GuardTrip } from '../../core/guard/guard-limit.ts';
+import type { GuardSettings } from '../../core/guard/guard-settings.ts';
 import type { SupplyReading } from '../../core/instruments/supply.ts';
 import type { Clock } from '../../core/scpi/session-clock.ts';
 import type { Stage } from '../../core/stages/stage.ts';
@@ -33,6 +34,10 @@ export interface SafetyParts {
   jobId(): string | null;
   tell<E extends keyof Events>(event: E, fact: Events[E]): void;
   changed(): void;
+  /** Limits that count instead of the chosen ones while current is put in; null = the chosen ones. */
+  injectionGuard(): GuardSettings | null;
+  /** A guard has switched the output off. */
+  tripped(text: string): void;
 }
 
 /** Guards and watcher, as the bench uses them. */
@@ -77,7 +82,7 @@ export function createBenchSafety(options: SafetyOptions, parts: SafetyParts): B
   const { settings: onDisk, trouble: fileTrouble } = readGuardFile(options.guardFile);
   let file: GuardFile = onDisk;
   if (fileTrouble !== null) untold.push(fileTrouble);
-  const inForce = () => guardOf(file, parts.jobId());
+  const inForce = () => parts.injectionGuard() ?? guardOf(file, parts.jobId());
 
   const watch = createBenchWatch({
     supplies: () => [parts.supply()],
@@ -119,7 +124,7 @@ export function createBenchSafety(options: SafetyOptions, parts: SafetyParts): B
    */
   function placeMarks(): void {
     const run = parts.recorder().current;
-    if (run?.run.kind === 'powered') {
+    if (run !== null && run.run.kind !== 'idle') {
       for (const { text, midMs, ends } of marks.splice(0)) {
         run.tracker.guardTrip(run.tickAt(midMs), text);
         if (ends) parts.recorder().endsBy('guard');
@@ -131,7 +136,10 @@ export function createBenchSafety(options: SafetyOptions, parts: SafetyParts): B
     const { canSwitch, outputOn } = parts.supply().state;
     const switches = action === 'off' && canSwitch && outputOn !== false;
     // Before anything else: each millisecond here is one more of too much.
-    if (switches) off();
+    if (switches) {
+      off();
+      parts.tripped(text);
+    }
     const did = switches
       ? 'The guard switched the output off.'
       : action === 'off' && !canSwitch

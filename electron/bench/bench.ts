@@ -2,6 +2,7 @@ import { createPretendBench, type PretendBench } from '../../core/bench-model/pr
 import type { BenchState, benchCalls } from '../../core/contract/bench-calls.ts';
 import type { Events, Handlers } from '../../core/contract/contract.ts';
 import type { guardCalls } from '../../core/contract/guard-calls.ts';
+import type { injectionCalls } from '../../core/contract/injection-calls.ts';
 import { type Trouble, troubleOf } from '../../core/errors.ts';
 import type { MeterReading } from '../../core/instruments/meter.ts';
 import type { SupplyReading } from '../../core/instruments/supply.ts';
@@ -10,11 +11,14 @@ import type { Clock } from '../../core/scpi/session-clock.ts';
 import type { RecorderCalls } from '../ledger/recorder-calls.ts';
 import { createLiveFeed } from './bench-feed.ts';
 import { benchHandlers } from './bench-handlers.ts';
+import { createBenchInjection } from './bench-injection.ts';
 import { openLink } from './bench-links.ts';
 import { createBenchMeter } from './bench-meter.ts';
 import { createBenchRecorder } from './bench-recorder.ts';
 import { createBenchSafety, type SafetyOptions } from './bench-safety.ts';
 import { createBenchSupply } from './bench-supply.ts';
+import { checkJobGates } from './check-job-gates.ts';
+import type { HuntLedger } from './injection-parts.ts';
 import type { InstrumentLines } from './instrument-lines.ts';
 import { keepAddresses, readAddresses } from './remembered-addresses.ts';
 
@@ -34,6 +38,7 @@ export interface BenchOptions extends SafetyOptions {
   readonly clock: Clock;
   wallMs(): number;
   readonly recorder: RecorderCalls;
+  readonly hunts: HuntLedger;
   readJob(id: string): Promise<Job>;
   tell<E extends keyof Events>(event: E, fact: Events[E]): void;
   /** Where the chosen instruments are remembered. */
@@ -47,11 +52,13 @@ export interface BenchOptions extends SafetyOptions {
 
 /** The bench side of the app: instruments, what is being recorded, and the calls that act on it. */
 export interface Bench {
-  readonly handlers: Handlers<typeof benchCalls & typeof guardCalls>;
+  readonly handlers: Handlers<typeof benchCalls & typeof guardCalls & typeof injectionCalls>;
   /** Whether the output is on, is about to be, or cannot tell. */
   readonly isOutputOn: boolean;
   readonly state: BenchState;
   acknowledge(sequence: number): void;
+  /** The window lost the keyboard or is gone: whatever was held is let go. */
+  letGo(why: string): void;
   /** The window was loaded anew. */
   windowOpened(): void;
   /** Connects what was chosen last; troubles go to the window. */
@@ -107,6 +114,7 @@ export function createBench(options: BenchOptions): Bench {
       instrument: supply.state.identity,
       pretend: supply.state.address?.by === 'pretend',
       canSwitch: supply.state.canSwitch,
+      huntId: injection.huntId,
     }),
     wallMs: options.wallMs,
     runBegan: changed,
@@ -120,6 +128,18 @@ export function createBench(options: BenchOptions): Bench {
     },
     trouble: alarm,
   });
+  const checkGates = () => checkJobGates(ledger, job);
+  const injection = createBenchInjection({
+    clock,
+    ledger: options.hunts,
+    supply: () => supply,
+    jobId: () => job?.id ?? null,
+    feed: () => feed,
+    checkGates,
+    beforeOutputOn: () => safety.beforeOutputOn(),
+    tell: (state) => tell('injectionChanged', state),
+    alarm,
+  });
   const safety = createBenchSafety(options, {
     clock,
     supply: () => supply,
@@ -127,6 +147,8 @@ export function createBench(options: BenchOptions): Bench {
     jobId: () => job?.id ?? null,
     tell,
     changed,
+    injectionGuard: () => injection.guard,
+    tripped: (text) => injection.tripped(text),
   });
   const supply = createBenchSupply({
     clock,
@@ -135,6 +157,7 @@ export function createBench(options: BenchOptions): Bench {
     open: (address) => openLink('supply', address, pretend),
     reading: (reading, midMs) => {
       safety.seeReading(reading, midMs);
+      injection.seeSupply(reading);
       recorder.push(reading, midMs);
       options.supplyReading?.(reading, midMs);
     },
@@ -153,7 +176,10 @@ export function createBench(options: BenchOptions): Bench {
     intervalMs: METER_POLL_MS,
     lines: options.lines,
     open: (address) => openLink('meter', address, pretend),
-    reading: (reading, midMs) => options.meterReading?.(reading, midMs),
+    reading: (reading, midMs) => {
+      injection.seeMeter(reading);
+      options.meterReading?.(reading, midMs);
+    },
     changed,
     lost: alarm,
   });
@@ -172,6 +198,7 @@ export function createBench(options: BenchOptions): Bench {
 
   function beat(): void {
     beats += 1;
+    injection.beat();
     safety.beat();
     live.flush();
     if (beats % STATE_BEATS === 0 && dirty) {
@@ -207,7 +234,10 @@ export function createBench(options: BenchOptions): Bench {
   return {
     handlers: {
       ...safety.handlers,
+      ...injection.handlers,
       ...benchHandlers({
+        injection,
+        checkGates,
         beforeOutputOn: safety.beforeOutputOn,
         clock,
         supply,
@@ -237,6 +267,7 @@ export function createBench(options: BenchOptions): Bench {
     get isOutputOn() {
       return safety.mayBeOn;
     },
+    letGo: injection.letGo,
     acknowledge: live.acknowledge,
     windowOpened() {
       live.windowOpened();
@@ -254,9 +285,11 @@ export function createBench(options: BenchOptions): Bench {
       ]);
     },
     async outputOff() {
+      injection.letGo('switched off by hand');
       await supply.driver().outputOff();
     },
     async close() {
+      await injection.leave().catch((thrown) => alarm(troubleOf(thrown, 'injecting')));
       const isOff = await offAtClose();
       // Links first: a reading after the end of recording would begin it again.
       await Promise.all([supply.disconnect(), meter.disconnect()]);

@@ -23,6 +23,7 @@ import {
   writeSight,
 } from './case-store.ts';
 import { changeJobWith } from './change-job.ts';
+import { huntsOfJob } from './hunt-store.ts';
 import type { Db, LedgerContext } from './ledger-context.ts';
 import { missing } from './missing.ts';
 import { newestKeptEvidence } from './outcome-evidence-store.ts';
@@ -49,7 +50,8 @@ export async function jobFindings(
   );
   const walk = await walkOf(jobId);
   const onRails = walk === null ? [] : railSights(walk);
-  return [...onRails, ...findingsOfJob(whole, runs, await typedSights(db, jobId))];
+  const hunted = (await huntsOfJob(db, jobId)).flatMap(({ finding }) => finding ?? []);
+  return [...onRails, ...hunted, ...findingsOfJob(whole, runs, await typedSights(db, jobId))];
 }
 
 /** The starter table with what this shop made of it. */

@@ -3,6 +3,7 @@ import type { boardCalls } from '../../core/contract/board-calls.ts';
 import type { Handlers } from '../../core/contract/contract.ts';
 import type { CopyProgress } from '../../core/contract/copy-calls.ts';
 import type { evidenceCalls } from '../../core/contract/evidence-calls.ts';
+import type { huntCalls } from '../../core/contract/hunt-calls.ts';
 import type { jobCalls } from '../../core/contract/job-calls.ts';
 import type { matchCalls } from '../../core/contract/match-calls.ts';
 import type { partCalls } from '../../core/contract/part-calls.ts';
@@ -32,6 +33,7 @@ export interface Ledger {
   readonly handlers: Handlers<
     typeof boardCalls &
       typeof evidenceCalls &
+      typeof huntCalls &
       typeof jobCalls &
       typeof matchCalls &
       typeof partCalls &

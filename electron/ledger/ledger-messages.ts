@@ -1,6 +1,7 @@
 import { boardCalls } from '../../core/contract/board-calls.ts';
 import type { CopyProgress } from '../../core/contract/copy-calls.ts';
 import { evidenceCalls } from '../../core/contract/evidence-calls.ts';
+import { huntCalls } from '../../core/contract/hunt-calls.ts';
 import { jobCalls } from '../../core/contract/job-calls.ts';
 import { matchCalls } from '../../core/contract/match-calls.ts';
 import { partCalls } from '../../core/contract/part-calls.ts';
@@ -84,6 +85,7 @@ export const COPY_NAMES = [
 export const HANDLER_NAMES = Object.keys({
   ...boardCalls,
   ...evidenceCalls,
+  ...huntCalls,
   ...jobCalls,
   ...matchCalls,
   ...partCalls,

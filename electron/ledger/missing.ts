@@ -13,6 +13,8 @@ const THINGS = {
   question: ['There is no question with this key', 'Open the job again.'],
   picture: ['There is no picture with this id', 'Open the job again; it may have been deleted.'],
   take: ['Nothing was taken with this id', 'Open the donors again; it may be back already.'],
+  hunt: ['There is no hunt with this id', 'Open the job again; it may have been deleted.'],
+  'hunt point': ['There is no such point of a hunt', 'Open the hunt again; it may be gone.'],
   part: ['There is no part with this id', 'Open the job again; it may have been deleted.'],
 } as const;
 

@@ -9,6 +9,7 @@ import { sweepCopies } from './copies/merges.ts';
 import { runAside } from './copies/run-aside.ts';
 import { createDonorHandlers } from './donor-handlers.ts';
 import { createEvidenceHandlers, weighJob } from './evidence-handlers.ts';
+import { createHuntHandlers } from './hunt-handlers.ts';
 import { createIds } from './ids.ts';
 import { createItemHandlers } from './item-handlers.ts';
 import { createJobHandlers } from './job-handlers.ts';
@@ -89,6 +90,7 @@ export async function openLedgerInThread(o: LedgerPlace): Promise<Ledger> {
       ...createJobHandlers(context, (jobId) => weighJob(db, jobId, sources)),
       ...createBoardHandlers(context),
       ...railHandlers,
+      ...createHuntHandlers(context),
       ...createItemHandlers(context),
       ...createTemplateHandlers(context),
       ...createReadingHandlers(context),

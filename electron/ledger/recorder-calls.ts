@@ -14,6 +14,8 @@ export interface RunStart {
   readonly instrument: string;
   readonly pretend: boolean;
   readonly settings: TrackerSettings;
+  /** The hunt that current is put in for; left out for every other run. */
+  readonly huntId?: string | null;
 }
 
 /** Readings of the meter in a run, on its own time base. `NaN` value with `overload` 1 = over range. */

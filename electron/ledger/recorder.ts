@@ -56,7 +56,11 @@ export function createRecorder(
         if (job === undefined || job.binned_at !== null) throw missing('job', start.jobId);
       }
       const id = newId();
-      await insertRunRow(db, id, start);
+      await db.transaction().execute(async (trx) => {
+        await insertRunRow(trx, id, start);
+        if (start.huntId == null) return;
+        await trx.insertInto('hunt_runs').values({ run_id: id, hunt_id: start.huntId }).execute();
+      });
       if (start.kind === 'powered' && start.jobId !== null && (await hasFit(db, start.jobId))) {
         await updateRunRow(db, id, { role: 'after' });
       }

@@ -71,6 +71,7 @@ export async function openApp(o: {
     clock: monotonicClock,
     wallMs: Date.now,
     recorder: ledger.recorder,
+    hunts: ledger.handlers,
     readJob: async (id) => withBoardFacts(ledger, (await ledger.handlers.readJob({ id })).job),
     tell: say,
     addressFile: path.join(path.dirname(o.ledgerPath), 'instruments.json'),
@@ -116,6 +117,10 @@ export async function openApp(o: {
   );
   window = openMainWindow(preload);
   window.on('closed', () => readout.hide());
+  for (const event of ['blur', 'minimize', 'hide', 'closed'] as const) {
+    window.on(event as 'blur', () => bench.letGo('the window lost the keyboard'));
+  }
+  window.webContents.on('render-process-gone', () => bench.letGo('the window stopped'));
   keepWindowAlive(window, bench, (trouble: Trouble) => say('alarmRaised', trouble));
   app.on('second-instance', () => {
     window?.restore();

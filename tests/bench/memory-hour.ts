@@ -30,6 +30,7 @@ export async function measureMemory(): Promise<readonly Measure[]> {
         instrument: 'bench',
         pretend: true,
         canSwitch: true,
+        huntId: null,
       }),
       wallMs: () => 1_700_000_000_000,
       runBegan() {},

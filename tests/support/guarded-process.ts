@@ -37,6 +37,7 @@ const bench = createBench({
   clock: monotonicClock,
   wallMs: Date.now,
   recorder: ledger.recorder,
+  hunts: ledger.handlers,
   readJob: async (id) => (await ledger.handlers.readJob({ id })).job,
   tell: <E extends keyof Events>(event: E, fact: Events[E]) => {
     if (event === 'alarmRaised') say({ alarm: fact, atMs: Date.now() });

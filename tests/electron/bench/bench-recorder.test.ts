@@ -48,6 +48,7 @@ function recorderOn(recorder: RecorderCalls) {
       instrument: 'test',
       pretend: true,
       canSwitch: true,
+      huntId: null,
     }),
     wallMs: () => 1_700_000_000_000,
     runBegan() {},
