@@ -17,7 +17,7 @@ const NOISE_BITS = Float64Array.from(CONDITIONS, (_, condition) => {
  * of the verdict less the mean entropy that chance, and the ways in which a cause may show, leave in
  * it. `weights` need not sum to 1; `rows` holds each explanation's conditions, `width` measurements
  * long, explanations of one cause next to each other. Only `columns` are computed; the rest of the
- * result is 0.
+ * result is 0. `base` is any row that most rows differ little from: only what differs is added up.
  */
 export function gainsBits(
   rows: readonly Uint8Array[],
@@ -25,29 +25,41 @@ export function gainsBits(
   weights: ArrayLike<number>,
   width: number,
   columns: ArrayLike<number>,
+  base: Uint8Array = rows[0] ?? new Uint8Array(width),
 ): Float64Array {
   const gains = new Float64Array(width);
-  // Explanation by explanation, so that each row is read once and in order: this is the hot loop.
   const shares = new Float64Array(columns.length * KINDS);
   let total = 0;
+  for (let index = 0; index < rows.length; index++) total += weights[index] ?? 0;
+  if (total <= 0) return gains;
+  const place = new Int32Array(width).fill(-1);
+  for (let at = 0; at < columns.length; at++) {
+    const column = columns[at] ?? 0;
+    place[column] = at;
+    shares[at * KINDS + (base[column] ?? 0)] = total;
+  }
+  // This is the hot loop.
   for (let index = 0; index < rows.length; index++) {
     const weight = weights[index] ?? 0;
     const row = rows[index];
     if (weight === 0 || row === undefined) continue;
-    total += weight;
-    for (let at = 0; at < columns.length; at++) {
-      const cell = at * KINDS + (row[columns[at] ?? 0] ?? 0);
-      shares[cell] = (shares[cell] ?? 0) + weight;
+    for (const column of changedIn(row, base)) {
+      const at = place[column] ?? -1;
+      if (at < 0) continue;
+      const from = at * KINDS + (base[column] ?? 0);
+      const to = at * KINDS + (row[column] ?? 0);
+      shares[from] = (shares[from] ?? 0) - weight;
+      shares[to] = (shares[to] ?? 0) + weight;
     }
   }
-  if (total <= 0) return gains;
   const outcome = new Float64Array(VERDICTS);
   for (let at = 0; at < columns.length; at++) {
     outcome.fill(0);
     let noise = 0;
     for (let condition = 0; condition < KINDS; condition++) {
       const share = (shares[at * KINDS + condition] ?? 0) / total;
-      if (share === 0) continue;
+      // Taken away piece by piece, nothing is left over but rounding.
+      if (share <= ROUNDING) continue;
       noise += share * (NOISE_BITS[condition] ?? 0);
       const odds = condition * VERDICTS;
       for (let verdict = 0; verdict < VERDICTS; verdict++) {
@@ -58,9 +70,25 @@ export function gainsBits(
     for (const p of outcome) if (p > 0) bits -= p * Math.log2(p);
     gains[columns[at] ?? 0] = bits - noise;
   }
-  takeOffVariants(rows, causes, weights, total, columns, gains);
+  takeOffVariants(rows, causes, weights, total, place, base, gains);
   for (let at = 0; at < gains.length; at++) gains[at] = Math.max(0, gains[at] ?? 0);
   return gains;
+}
+
+const ROUNDING = 1e-12;
+const changes = new WeakMap<Uint8Array, { base: Uint8Array; columns: Uint32Array }>();
+
+/** Columns in which a row differs from the base; rows of a prepared board are asked again and again. */
+function changedIn(row: Uint8Array, base: Uint8Array): Uint32Array {
+  const known = changes.get(row);
+  if (known?.base === base) return known.columns;
+  const found: number[] = [];
+  for (let column = 0; column < row.length; column++) {
+    if (row[column] !== base[column]) found.push(column);
+  }
+  const columns = Uint32Array.from(found);
+  changes.set(row, { base, columns });
+  return columns;
 }
 
 /** Telling two ways of showing apart is worth nothing when both are the same cause. */
@@ -69,7 +97,8 @@ function takeOffVariants(
   causes: ArrayLike<number>,
   weights: ArrayLike<number>,
   total: number,
-  columns: ArrayLike<number>,
+  place: Int32Array,
+  base: Uint8Array,
   gains: Float64Array,
 ): void {
   for (let from = 0; from < rows.length; ) {
@@ -85,13 +114,16 @@ function takeOffVariants(
       if (row === undefined || first === undefined || both <= 0) continue;
       const step = Math.round((STEPS * weight) / both);
       const scale = both / total;
-      for (let at = 0; at < columns.length; at++) {
-        const column = columns[at] ?? 0;
+      const takeOff = (column: number) => {
         const a = first[column] ?? 0;
         const b = row[column] ?? 0;
-        if (a === b) continue;
+        if (a === b || (place[column] ?? -1) < 0) return;
         const spread = SPREAD_BITS[(a * KINDS + b) * (STEPS + 1) + step] ?? 0;
         gains[column] = (gains[column] ?? 0) - scale * spread;
+      };
+      for (const column of changedIn(first, base)) takeOff(column);
+      for (const column of changedIn(row, base)) {
+        if (first[column] === base[column]) takeOff(column);
       }
       weight = both;
     }

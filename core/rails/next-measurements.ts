@@ -62,7 +62,7 @@ export function scoreMeasurements(
   const rows = hypotheses.map(({ conditions }) => conditions);
   const weights = hypotheses.map(({ probability }) => probability);
   const causes = hypotheses.map(({ cause }) => cause);
-  const gains = gainsBits(rows, causes, weights, measurements.length, open);
+  const gains = gainsBits(rows, causes, weights, measurements.length, open, model.healthy);
   const scored = open.flatMap((at) => {
     const measurement = measurements[at];
     const gainBits = gains[at] ?? 0;
@@ -79,9 +79,7 @@ export function scoreMeasurements(
   const ahead = scored.slice(0, LOOK_AHEAD_FIRST).map((first) => ({
     first,
     effort:
-      first.cost -
-      first.gainBits / rate +
-      effortAfter(live, first.at, second, rate, measurements.length),
+      first.cost - first.gainBits / rate + effortAfter(live, first.at, second, rate, model.healthy),
   }));
   ahead.sort((a, b) => a.effort - b.effort);
   return [...ahead.map(({ first }) => first), ...scored.slice(LOOK_AHEAD_FIRST)];
@@ -97,7 +95,7 @@ function effortAfter(
   first: number,
   candidates: readonly ScoredMeasurement[],
   rate: number,
-  width: number,
+  healthy: Uint8Array,
 ): number {
   const rows = live.map(({ conditions }) => conditions);
   const causes = live.map(({ cause }) => cause);
@@ -111,7 +109,7 @@ function effortAfter(
     );
     const chance = weights.reduce((sum, weight) => sum + weight, 0) / total;
     if (chance < 0.02) continue;
-    const gains = gainsBits(rows, causes, weights, width, columns);
+    const gains = gainsBits(rows, causes, weights, healthy.length, columns, healthy);
     let best = 0;
     for (const { at, cost } of candidates) {
       best = Math.min(best, cost - (gains[at] ?? 0) / rate);
