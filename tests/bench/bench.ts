@@ -13,7 +13,10 @@ const { values } = parseArgs({
 const GROUPS: Readonly<Record<string, () => Promise<readonly Measure[]>>> = {
   rounds: async () => (await import('./round-trips.ts')).measureRoundTrips(),
   stages: async () => (await import('./stage-speed.ts')).measureStages(),
-  advice: async () => (await import('./next-measurement.ts')).measureNextMeasurement(),
+  advice: async () => [
+    ...(await (await import('./next-measurement.ts')).measureNextMeasurement()),
+    ...(await (await import('./advice-counts.ts')).measureAdviceCounts()),
+  ],
   keeping: async () => (await import('./chunk-size.ts')).measureKeeping(),
   polling: async () => (await import('./polling-cpu.ts')).measurePolling(),
   plot: async () => (await import('./first-plot.ts')).measureFirstPlot(),

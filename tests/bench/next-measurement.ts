@@ -8,17 +8,21 @@ import { walkRails } from '../../core/rails/walk-rails.ts';
 import { randomBoard, seeded } from '../core/rails/random-board.ts';
 import { type Measure, measure, median } from './measure.ts';
 
-const RAILS = 200;
+const SIZES = [50, 100, 200];
 const BOARDS = 6;
 const STEPS = 12;
 const WARM_UP = 2;
 
-/** Time to the next best measurement on boards of 200 rails, readings piling up, one fault each. */
+/** Time to the next best measurement as boards grow, readings piling up, one fault each. */
 export async function measureNextMeasurement(): Promise<readonly Measure[]> {
+  return SIZES.flatMap(measureAt);
+}
+
+function measureAt(rails: number): Measure[] {
   const [prepared, next]: [number[], number[]] = [[], []];
   for (let board = 0; board < BOARDS + WARM_UP; board += 1) {
     let startMs = performance.now();
-    const model = prepareRails(randomBoard(RAILS, board + 1), null, { ...NO_PRIOR, liquid: true });
+    const model = prepareRails(randomBoard(rails, board + 1), null, { ...NO_PRIOR, liquid: true });
     const prepareMs = performance.now() - startMs;
     const random = seeded(board);
     const truth = model.conditions[Math.floor(random() * model.conditions.length)];
@@ -41,8 +45,8 @@ export async function measureNextMeasurement(): Promise<readonly Measure[]> {
   const sorted = [...next].sort((a, b) => a - b);
   const p95 = sorted[Math.floor(sorted.length * 0.95)] ?? 0;
   return [
-    measure('next measurement, 200 rails (median)', median(next), 'ms', 'under 20'),
-    measure('next measurement, 200 rails (p95)', p95, 'ms', 'under 20'),
-    measure('board of 200 rails prepared', median(prepared), 'ms', 'once a board'),
+    measure(`next measurement, ${rails} rails (median)`, median(next), 'ms', 'under 20'),
+    measure(`next measurement, ${rails} rails (p95)`, p95, 'ms', 'under 20'),
+    measure(`board of ${rails} rails prepared`, median(prepared), 'ms', 'once a board'),
   ];
 }
