@@ -1,5 +1,6 @@
 import { parse } from 'csv-parse/sync';
 import { matchColumns, RAIL_COLUMNS } from './rail-columns.ts';
+import { tableDelimiter } from './table-delimiter.ts';
 
 /**
  * What was pasted or opened, as rows of cells in the order of `RAIL_COLUMNS`, unread: what is wrong
@@ -8,10 +9,8 @@ import { matchColumns, RAIL_COLUMNS } from './rail-columns.ts';
  * @throws WakelineError `bad-input` for a heading with an unknown or double column.
  */
 export function railCells(text: string): readonly (readonly string[])[] {
-  const first = text.split('\n').find((line) => line.trim() !== '' && !line.startsWith('#')) ?? '';
-  const delimiter = first.includes('\t') ? '\t' : first.includes(',') ? ',' : ';';
   const records: unknown = parse(text, {
-    delimiter,
+    delimiter: tableDelimiter(text),
     bom: true,
     relax_column_count: true,
     relax_quotes: true,

@@ -40,10 +40,15 @@ const PATTERNS: readonly (readonly [RegExp, RailColumn])[] = [
   [/^(enabled by|enable|enables|en|needs)$/, 'enabledBy'],
   [/^(states?|up in|when)$/, 'states'],
   [/^(points?|test points?|probe|probes|where)$/, 'points'],
-  [/^(ohms?( to ground)?|resistance( to ground)?|r|Ω)$/, 'ohms'],
+  [/^(ohms?|resistance|r|Ω)( (to )?(ground|gnd))?$/, 'ohms'],
   [/^(diode( reading)?|drop)$/, 'diode'],
   [/^(core|is core)$/, 'core'],
 ];
+
+/** Columns of a spreadsheet that no rail needs; they are passed over. */
+const PASSED_OVER = /^(notes?|remarks?|comments?|#|no\.?|nr\.?|pos\.?|row)$/;
+/** Units in a heading that would make every number of its column another one. */
+const PREFIXED = /[([]\s*[mkMGµμu]\s*(V|Ω|ohms?|volts?)/;
 
 /**
  * Which column each cell of a heading names; null when the row is no heading (its first cell is no
@@ -62,7 +67,9 @@ export function matchColumns(
       .replace(/[_-]+/g, ' ')
       .trim()
       .toLowerCase();
-    return plain === '' ? null : (PATTERNS.find(([pattern]) => pattern.test(plain))?.[1] ?? cell);
+    return plain === '' || PASSED_OVER.test(plain)
+      ? null
+      : (PATTERNS.find(([pattern]) => pattern.test(plain))?.[1] ?? cell);
   });
   const known = columns.filter((column) => isColumn(column));
   if (known.length < 2 || !known.includes('name')) return null;
@@ -80,6 +87,13 @@ export function matchColumns(
     if (known.indexOf(column) !== known.lastIndexOf(column)) {
       refuse(`The column "${COLUMN_WORDS[column]}" is there twice`, 'Delete one of the two.');
     }
+  }
+  const prefixed = cells.find((cell) => PREFIXED.test(cell));
+  if (prefixed !== undefined) {
+    refuse(
+      `The heading "${prefixed}" gives its numbers another unit`,
+      'Write the unit with each number, like 8.2k or 850 mV, and leave it out of the heading.',
+    );
   }
   if (!known.includes('volts')) refuse('There is no column of volts', 'Add one.');
   return columns.map((column) => (isColumn(column) ? column : null));

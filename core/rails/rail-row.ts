@@ -11,9 +11,14 @@ import {
 } from './board-model.ts';
 import { readPoints } from './probe-points.ts';
 import { COLUMN_WORDS, type RailColumn } from './rail-columns.ts';
+import { readRailVolts, voltsInName } from './read-rail-volts.ts';
 
 /** A rail as its row says it; `through` null when the row leaves it open. */
-export type RailRow = Omit<Rail, 'through'> & { readonly through: FeedThrough | null };
+export type RailRow = Omit<Rail, 'through'> & {
+  readonly through: FeedThrough | null;
+  /** Whether its volts were not typed but read from its name. */
+  readonly isFromName: boolean;
+};
 
 /**
  * Reads one row of a rail table.
@@ -53,9 +58,24 @@ export function readRailRow(
   };
   const name = cell('name');
   if (name === '') refuse('name', 'This row has no rail name', 'Name it, or begin the row with #.');
-  if (cell('volts') === '')
+  const named = cell('volts') === '' ? voltsInName(name) : null;
+  if (cell('volts') === '' && named === null)
     refuse('volts', `${name} has no volts`, 'Type its nominal volts, like 3.3.');
-  const nominalV = number('volts', cell('volts'), 'V');
+  const typed = readRailVolts(cell('volts'));
+  if (typed.tolerance !== '' && cell('tolerance') !== '') {
+    refuse(
+      'tolerance',
+      `${name} has a tolerance in its volts and one of its own`,
+      'Keep one of the two.',
+    );
+  }
+  const ends = typed.range?.map((end) => number('volts', end, 'V'));
+  const [low = Number.NaN, high = Number.NaN] = ends ?? [];
+  if (ends !== undefined && !(high > low)) {
+    refuse('volts', `"${cell('volts')}" does not go up`, 'Type a range like 4.75 to 5.25.');
+  }
+  const nominalV =
+    named ?? (ends === undefined ? number('volts', typed.nominal, 'V') : (low + high) / 2);
   const core = cell('core').toLowerCase();
   if (!/^(|y|yes|x|1|true|n|no|0|false)$/.test(core)) {
     refuse('core', `"${cell('core')}" is neither yes nor no`, 'Type yes, no, or leave it empty.');
@@ -84,7 +104,10 @@ export function readRailRow(
   return {
     name,
     nominalV,
-    tolerance: readTolerance(cell('tolerance'), nominalV, number, refuse),
+    tolerance:
+      ends !== undefined && cell('tolerance') === ''
+        ? Number(((high - low) / 2 / nominalV).toPrecision(12))
+        : readTolerance(cell('tolerance') || typed.tolerance, nominalV, number, refuse),
     points: points.ok ? points.points : [],
     fedBy: names(cell('fedBy')),
     through,
@@ -92,6 +115,7 @@ export function readRailRow(
     states: names(cell('states')),
     expectedOhms: good('ohms', 'Ω'),
     expectedDiodeV: good('diode', 'V'),
+    isFromName: named !== null,
     isCore: core === '' ? Math.abs(nominalV) <= CORE_MOST_V : /^(y|yes|x|1|true)$/.test(core),
   };
 }

@@ -5,6 +5,7 @@ import { type BoardWarning, checkBoard } from './check-board.ts';
 import { writePoints } from './probe-points.ts';
 import { COLUMN_WORDS, matchColumns, RAIL_COLUMNS } from './rail-columns.ts';
 import { type RailRow, readRailRow } from './rail-row.ts';
+import { tableDelimiter } from './table-delimiter.ts';
 
 /** A table as typed or pasted, read into a board. */
 export interface ReadRailTable {
@@ -41,8 +42,13 @@ export function readRailTable(text: string, name: string): ReadRailTable {
   const columns = heading ?? RAIL_COLUMNS;
   const raw = dataRows.map(({ row, cells }) => readRailRow(cells, columns, row));
   const board: BoardModel = { name, rails: raw.map((rail) => settle(rail, raw)), ...facts(rows) };
-  const warnings = checkBoard(board, (index) => dataRows[index]?.row ?? index + 1);
-  return { board, warnings };
+  const rowOf = (index: number) => dataRows[index]?.row ?? index + 1;
+  const guessed = raw.flatMap(({ name: rail, nominalV, isFromName }, index) =>
+    isFromName
+      ? [{ row: rowOf(index), text: `Volts of ${rail} taken from its name: ${nominalV} V.` }]
+      : [],
+  );
+  return { board, warnings: [...guessed, ...checkBoard(board, rowOf)] };
 }
 
 /** Writes a board as CSV that `readRailTable` reads back into the same board. */
@@ -80,11 +86,8 @@ const FACTS = [
 ] as const;
 
 function splitRows(text: string): TableRow[] {
-  const line = text.split('\n').find((each) => each.trim() !== '' && !each.startsWith('#')) ?? '';
-  const delimiter = line.includes('\t') ? '\t' : line.includes(',') ? ',' : ';';
-  // A heading-less row of one cell has no delimiter to find; comma does no harm there.
   const records: unknown = parse(text, {
-    delimiter,
+    delimiter: tableDelimiter(text),
     bom: true,
     info: true,
     relax_column_count: true,
@@ -97,7 +100,10 @@ function splitRows(text: string): TableRow[] {
     .filter(({ cells }) => cells.some((cell) => cell !== ''));
 }
 
-function settle(rail: RailRow, all: readonly RailRow[]): BoardModel['rails'][number] {
+function settle(
+  { isFromName: _, ...rail }: RailRow,
+  all: readonly RailRow[],
+): BoardModel['rails'][number] {
   const feedV = all.filter(({ name }) => rail.fedBy.includes(name)).map(({ nominalV }) => nominalV);
   return { ...rail, through: rail.through ?? usualThrough(rail.nominalV, feedV) };
 }
