@@ -14,7 +14,9 @@ import { partCalls } from './part-calls.ts';
 import { pictureCalls } from './picture-calls.ts';
 import { type ProbingEvents, probingCalls } from './probing-calls.ts';
 import { runCalls } from './run-calls.ts';
+import { searchCalls } from './search-calls.ts';
 import { setupCalls } from './setup-calls.ts';
+import { shopCalls } from './shop-calls.ts';
 import { type SoakEvents, soakCalls } from './soak-calls.ts';
 import { templateCalls, templateFileCalls } from './template-calls.ts';
 import { type TraceFileEvents, traceFileCalls } from './trace-file-calls.ts';
@@ -35,7 +37,9 @@ export const calls = {
   ...pictureCalls,
   ...probingCalls,
   ...runCalls,
+  ...searchCalls,
   ...setupCalls,
+  ...shopCalls,
   ...soakCalls,
   ...templateCalls,
   ...templateFileCalls,

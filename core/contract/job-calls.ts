@@ -7,8 +7,16 @@ import { id, jobFields, line, note, outcomeFields, partFields, readingFields } f
 /** Calls about jobs: answered by the ledger worker. */
 export const jobCalls = {
   /** Takes in a job; a serial number seen before links it as a comeback. */
-  createJob: answers<Job>()(jobFields),
+  createJob: answers<Job>()(
+    jobFields.extend({
+      /** Whose it is; left out = a customer is made of the name, where one is given. */
+      customerId: id.nullable().optional(),
+      /** How to reach a customer that is made. */
+      customerReach: line.optional(),
+    }),
+  ),
   changeJob: answers<Job>()(z.object({ id, fields: jobFields.partial() })),
+  /** Lets a job wait for nothing in particular, or opens it again. */
   setJobState: answers<Job>()(z.object({ id, state: z.enum(['open', 'waiting']) })),
   /** Closes the job with its outcome; refused while a part is left off for a test. */
   closeJob: answers<Job>()(

@@ -1,5 +1,6 @@
 import type { Gate } from '../checklist/gate.ts';
 import type { Reach } from '../stages/stage.ts';
+import type { WaitingFor } from './waiting-for.ts';
 
 /** Ids are UUIDv7 text; times are UTC milliseconds. */
 export type JobState = 'open' | 'waiting' | 'closed';
@@ -60,6 +61,8 @@ export interface JobLine {
   readonly serialNumber: string;
   readonly symptom: string;
   readonly state: JobState;
+  /** Null when it does not wait, or nobody said for what. */
+  readonly waitingFor: WaitingFor | null;
   readonly createdAt: number;
   readonly updatedAt: number;
   readonly runs: number;

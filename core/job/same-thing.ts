@@ -1,4 +1,4 @@
-import { foldText } from './search-words.ts';
+import { foldText } from './fold-text.ts';
 
 /** A serial number as it is compared: without case and spaces. '' = none given. */
 export function serialKey(serialNumber: string): string {

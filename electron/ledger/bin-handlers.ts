@@ -9,6 +9,7 @@ import type { LiveRuns } from './live-runs.ts';
 import { missing } from './missing.ts';
 import { deleteBinnedPictures } from './picture-file-store.ts';
 import type { RunReader } from './run-reader.ts';
+import { unindexJobs } from './search-index-store.ts';
 
 type BinHandlers = Handlers<
   Pick<typeof jobCalls, 'binJob' | 'restoreJob' | 'listBin' | 'emptyBin'>
@@ -57,14 +58,21 @@ export function createBinHandlers(
       return jobOfRow(db, row);
     },
 
-    listBin: () => jobLines(db, { words: [], limit: null, binned: true }),
+    listBin: () => jobLines(db, { numbers: null, limit: null, binned: true }),
 
     async emptyBin() {
       const live = [...parts.live.all()].flatMap((run) => (run.jobId === null ? [] : [run.jobId]));
-      let query = db.deleteFrom('jobs').where('binned_at', 'is not', null).returning('id');
+      let query = db
+        .deleteFrom('jobs')
+        .where('binned_at', 'is not', null)
+        .returning(['id', 'number']);
       if (live.length > 0) query = query.where('id', 'not in', live);
       const gone = await query.execute();
       const pictures = await deleteBinnedPictures(db);
+      await unindexJobs(
+        db,
+        gone.map(({ number }) => number),
+      );
       parts.reader.forgetAll();
       if (gone.length > 0) parts.reclaim();
       await parts.sweepPictures();

@@ -1,7 +1,7 @@
 import { findJobRow, updateJobRow } from './job-store.ts';
 import type { Db, LedgerContext } from './ledger-context.ts';
 import { missing } from './missing.ts';
-import { refreshSearchText } from './search-text-store.ts';
+import { indexJob } from './search-index-store.ts';
 
 /**
  * Changes something of a job in one transaction: all of it or nothing. Its time of change and its
@@ -16,7 +16,7 @@ export async function changeJobWith<T>(
     if ((await findJobRow(db, jobId)) === undefined) throw missing('job', jobId);
     const changed = await change(db);
     await updateJobRow(db, jobId, { updated_at: context.now() });
-    await refreshSearchText(db, jobId);
+    await indexJob(db, jobId);
     return changed;
   });
   context.jobChanged(jobId);

@@ -4,6 +4,7 @@ import { chunksOfTrack } from './chunk-store.ts';
 import type { LedgerContext } from './ledger-context.ts';
 import { createReplay } from './replayed-report.ts';
 import { insertReport, newestSummaries, readReport } from './report-store.ts';
+import { indexRun } from './search-index-store.ts';
 import { supplyTrack } from './track-store.ts';
 
 /**
@@ -29,8 +30,9 @@ export async function classifyAgain(
   const marks = summary === undefined ? [] : (await readReport(db, summary)).marks;
   const report = replay.finish(marks);
   const [id, madeAt] = [context.newId(), context.now()];
-  await db
-    .transaction()
-    .execute((trx) => insertReport(trx, { id, runId, madeAt, report, settings }));
+  await db.transaction().execute(async (trx) => {
+    await insertReport(trx, { id, runId, madeAt, report, settings });
+    await indexRun(trx, runId);
+  });
   return report;
 }

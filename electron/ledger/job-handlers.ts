@@ -11,10 +11,11 @@ import { WakelineError } from '../../core/errors.ts';
 import { sightOf } from '../../core/evidence/past-case.ts';
 import type { ChecklistItem, Job, Liquid, Part } from '../../core/job/job.ts';
 import { boardKey, serialKey } from '../../core/job/same-thing.ts';
-import { searchWords } from '../../core/job/search-words.ts';
 import { insertCaseDetails, shopCauses } from './case-store.ts';
 import { changeJobWith } from './change-job.ts';
 import { linkComebacks } from './comeback-store.ts';
+import { findCustomer } from './customer-store.ts';
+import { findJobs } from './find-jobs.ts';
 import { checklistOf } from './item-handlers.ts';
 import { deleteItems, insertItems } from './item-store.ts';
 import { jobLines } from './job-list-store.ts';
@@ -25,11 +26,14 @@ import { insertKeptEvidence } from './outcome-evidence-store.ts';
 import { insertOutcome } from './outcome-store.ts';
 import { detailsOfJob } from './part-detail-store.ts';
 import { partsOfJob } from './part-store.ts';
-import { refreshSearchText } from './search-text-store.ts';
+import type { SearchCatchUp } from './search-catch-up.ts';
+import { searchTerms } from './search-handlers.ts';
+import { indexJob } from './search-index-store.ts';
 import { takeJobNumber } from './setting-store.ts';
 import type { JobRow } from './tables.ts';
 import { templateOfJob } from './template-of-job.ts';
 import { currentVersion } from './template-store.ts';
+import { writeTerms } from './terms-store.ts';
 import { readWhole } from './whole-job.ts';
 
 type JobHandlers = Handlers<
@@ -43,6 +47,7 @@ type JobHandlers = Handlers<
 export function createJobHandlers(
   context: LedgerContext,
   weigh: (jobId: string) => Promise<JobEvidence>,
+  catchUp: SearchCatchUp,
 ): JobHandlers {
   const { db, newId, now, jobChanged } = context;
 
@@ -79,8 +84,34 @@ export function createJobHandlers(
     await insertItems(trx, jobId, fresh, newId);
   };
 
+  /** Whose a new job is: a known customer, or one that is made of the name on it. */
+  const giveToCustomer = async (
+    trx: Db,
+    jobId: string,
+    given: {
+      customer: string;
+      customerId: string | null | undefined;
+      customerReach: string | undefined;
+    },
+  ) => {
+    const { customer: name, customerId, customerReach } = given;
+    const known = customerId == null ? null : await findCustomer(trx, customerId);
+    if (customerId != null && known === null) throw missing('customer', customerId);
+    if (known === null && name === '') return;
+    const id = known?.id ?? newId();
+    if (known === null) {
+      const at = now();
+      const row = { id, name, reach: customerReach ?? '', note: '' };
+      await trx
+        .insertInto('customers')
+        .values({ ...row, created_at: at, updated_at: at })
+        .execute();
+    } else await updateJobRow(trx, jobId, { customer: known.name });
+    await writeTerms(trx, jobId, { customer_id: id });
+  };
+
   return {
-    async createJob(fields) {
+    async createJob({ customerId, customerReach, ...fields }) {
       const at = now();
       const id = newId();
       await db.transaction().execute(async (trx) => {
@@ -101,7 +132,8 @@ export function createJobHandlers(
         });
         await insertItems(trx, id, itemsAtIntake(template, fields.liquid), newId);
         await linkComebacks(trx, [serialKey(fields.serialNumber)]);
-        await refreshSearchText(trx, id);
+        await giveToCustomer(trx, id, { customer: fields.customer, customerId, customerReach });
+        await indexJob(trx, id);
       });
       jobChanged(id);
       return readJob(id);
@@ -134,7 +166,10 @@ export function createJobHandlers(
     },
 
     async setJobState({ id, state }) {
-      await changeJobWith(context, id, (trx) => updateJobRow(trx, id, { state }));
+      await changeJobWith(context, id, async (trx) => {
+        await updateJobRow(trx, id, { state });
+        await writeTerms(trx, id, { waiting_for: '' });
+      });
       return readJob(id);
     },
 
@@ -156,8 +191,13 @@ export function createJobHandlers(
       return readJob(id);
     },
 
-    listJobs: ({ search, limit }) =>
-      jobLines(db, { words: searchWords(search), limit, binned: false }),
+    async listJobs({ search, limit }) {
+      const terms = searchTerms(search, now());
+      if (terms.length === 0) return jobLines(db, { numbers: null, limit, binned: false });
+      await catchUp.ready();
+      const numbers = await findJobs(db, terms, { limit, order: 'newest' });
+      return jobLines(db, { numbers, limit: null, binned: false });
+    },
 
     async readJob({ id }) {
       const whole = await readWhole(db, id);

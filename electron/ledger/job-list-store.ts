@@ -1,14 +1,11 @@
-import { sql } from 'kysely';
 import type { JobLine } from '../../core/job/job.ts';
 import type { Db } from './ledger-context.ts';
+import { waitingForOf } from './terms-store.ts';
 
-/** Makes `%`, `_` and the escape sign itself mean themselves in LIKE. */
-const literal = (word: string) => word.replace(/[\\%_]/gu, (sign) => `\\${sign}`);
-
-/** Jobs as lines, newest first: those in the book, or those in the bin. */
+/** Jobs as lines, newest first: those in the book, or those in the bin; of `numbers` alone when given. */
 export async function jobLines(
   db: Db,
-  o: { words: readonly string[]; limit: number | null; binned: boolean },
+  o: { numbers: readonly number[] | null; limit: number | null; binned: boolean },
 ): Promise<readonly JobLine[]> {
   let query = db
     .selectFrom('jobs')
@@ -27,6 +24,11 @@ export async function jobLines(
       'comeback_of',
     ])
     .select((eb) => [
+      eb
+        .selectFrom('job_terms')
+        .whereRef('job_terms.job_id', '=', 'jobs.id')
+        .select('job_terms.waiting_for')
+        .as('waiting_for'),
       eb
         .selectFrom('runs')
         .whereRef('runs.job_id', '=', 'jobs.id')
@@ -51,14 +53,7 @@ export async function jobLines(
         .select('outcomes.verdict')
         .as('verdict'),
     ]);
-  for (const word of o.words) {
-    const number = /^#(\d{1,9})$/u.exec(word)?.[1];
-    if (number !== undefined) {
-      query = query.where('number', '=', Number(number));
-      continue;
-    }
-    query = query.where(sql<boolean>`search_text like ${`%${literal(word)}%`} escape '\\'`);
-  }
+  if (o.numbers !== null) query = query.where('number', 'in', [...o.numbers]);
   if (o.limit !== null) query = query.limit(o.limit);
   const rows = await query.execute();
   return rows.map((row) => ({
@@ -68,6 +63,7 @@ export async function jobLines(
     serialNumber: row.serial_number,
     symptom: row.symptom,
     state: row.state as JobLine['state'],
+    waitingFor: row.state === 'waiting' ? waitingForOf(row.waiting_for ?? '') : null,
     createdAt: row.created_at,
     updatedAt: row.updated_at,
     runs: Number(row.runs ?? 0),

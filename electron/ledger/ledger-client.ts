@@ -9,6 +9,8 @@ import type { matchCalls } from '../../core/contract/match-calls.ts';
 import type { partCalls } from '../../core/contract/part-calls.ts';
 import type { pictureCalls } from '../../core/contract/picture-calls.ts';
 import type { runCalls } from '../../core/contract/run-calls.ts';
+import type { searchCalls } from '../../core/contract/search-calls.ts';
+import type { shopCalls } from '../../core/contract/shop-calls.ts';
 import type { templateCalls } from '../../core/contract/template-calls.ts';
 import type { TraceProgress } from '../../core/contract/trace-file-calls.ts';
 import { type Trouble, WakelineError } from '../../core/errors.ts';
@@ -39,7 +41,9 @@ export interface Ledger {
       typeof partCalls &
       typeof pictureCalls &
       typeof templateCalls &
-      typeof runCalls
+      typeof runCalls &
+      typeof searchCalls &
+      typeof shopCalls
   >;
   readonly recorder: RecorderCalls;
   readonly files: TraceFiles;

@@ -10,6 +10,8 @@ export interface LedgerContext {
   /** UTC ms. */
   readonly now: () => number;
   readonly newId: () => string;
+  /** 0 up to but not 1, for codes that must differ and nothing more. */
+  readonly random: () => number;
   /** Tells that something of a job was changed and is committed. */
   readonly jobChanged: (jobId: string) => void;
 }

@@ -7,6 +7,8 @@ import { matchCalls } from '../../core/contract/match-calls.ts';
 import { partCalls } from '../../core/contract/part-calls.ts';
 import { pictureCalls } from '../../core/contract/picture-calls.ts';
 import { runCalls } from '../../core/contract/run-calls.ts';
+import { searchCalls } from '../../core/contract/search-calls.ts';
+import { shopCalls } from '../../core/contract/shop-calls.ts';
 import { templateCalls } from '../../core/contract/template-calls.ts';
 import type { TraceProgress } from '../../core/contract/trace-file-calls.ts';
 import type { Result, Trouble } from '../../core/errors.ts';
@@ -92,6 +94,8 @@ export const HANDLER_NAMES = Object.keys({
   ...pictureCalls,
   ...runCalls,
   ...templateCalls,
+  ...searchCalls,
+  ...shopCalls,
 }) as readonly (keyof Ledger['handlers'])[];
 
 /**

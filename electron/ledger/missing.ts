@@ -15,6 +15,9 @@ const THINGS = {
   take: ['Nothing was taken with this id', 'Open the donors again; it may be back already.'],
   hunt: ['There is no hunt with this id', 'Open the job again; it may have been deleted.'],
   'hunt point': ['There is no such point of a hunt', 'Open the hunt again; it may be gone.'],
+  customer: ['There is no customer with this id', 'Open the customers again.'],
+  quote: ['There is no quote with this id', 'Open the job again.'],
+  charge: ['There is no such line with this id', 'Open the job again; it may be gone already.'],
   part: ['There is no part with this id', 'Open the job again; it may have been deleted.'],
 } as const;
 

@@ -27,6 +27,9 @@ import { createRecorder } from './recorder.ts';
 import { recoverRuns } from './recover-runs.ts';
 import { createRunHandlers } from './run-handlers.ts';
 import { RunReader } from './run-reader.ts';
+import { SearchCatchUp } from './search-catch-up.ts';
+import { createSearchHandlers } from './search-handlers.ts';
+import { createShopHandlers } from './shop-handlers.ts';
 import { Signatures } from './signatures.ts';
 import { sqliteError } from './sqlite-trouble.ts';
 import { createTemplateHandlers } from './template-handlers.ts';
@@ -58,6 +61,7 @@ export async function openLedgerInThread(o: LedgerPlace): Promise<Ledger> {
     db,
     now,
     newId: createIds(now),
+    random: Math.random,
     jobChanged: (jobId) => o.onJobChanged?.(jobId),
   };
   const recovered = await recoverRuns(context).catch((thrown: unknown) => {
@@ -80,6 +84,8 @@ export async function openLedgerInThread(o: LedgerPlace): Promise<Ledger> {
     walkOf: async (jobId: string) =>
       (await railHandlers.railWalk({ jobId, state: null, isPowered: false })).job,
   };
+  const catchUp = new SearchCatchUp(db);
+  catchUp.start();
   const reclaimRoom = () => {
     signatures.forget();
     reclaim(sqlite);
@@ -87,7 +93,9 @@ export async function openLedgerInThread(o: LedgerPlace): Promise<Ledger> {
   return {
     path: o.path,
     handlers: inPlainWords(o.path, {
-      ...createJobHandlers(context, (jobId) => weighJob(db, jobId, sources)),
+      ...createJobHandlers(context, (jobId) => weighJob(db, jobId, sources), catchUp),
+      ...createSearchHandlers(context, catchUp),
+      ...createShopHandlers(context),
       ...createBoardHandlers(context),
       ...railHandlers,
       ...createHuntHandlers(context),
@@ -137,6 +145,7 @@ export async function openLedgerInThread(o: LedgerPlace): Promise<Ledger> {
       live.stop();
       try {
         await live.flush();
+        await catchUp.close();
       } finally {
         await db.destroy();
       }

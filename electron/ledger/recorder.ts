@@ -19,6 +19,7 @@ import { tickRunItems } from './run-items.ts';
 import type { RunReader } from './run-reader.ts';
 import { hasFit } from './run-roles.ts';
 import { findRunRow, insertRunRow, runsOfRows, updateRunRow } from './run-store.ts';
+import { indexRun } from './search-index-store.ts';
 import type { Signatures } from './signatures.ts';
 import { trimLoose } from './trim-loose.ts';
 import { learnedZeroA } from './zero-floor-store.ts';
@@ -88,7 +89,10 @@ export function createRecorder(
         return null;
       }
       if ((await findRunRow(db, runId)) === undefined) throw missing('run', runId);
-      await insertReport(db, { id: newId(), runId, madeAt: now(), report, settings });
+      await db.transaction().execute(async (trx) => {
+        await insertReport(trx, { id: newId(), runId, madeAt: now(), report, settings });
+        await indexRun(trx, runId);
+      });
       return null;
     },
 
@@ -121,6 +125,7 @@ export function createRecorder(
         const jobId = run.jobId;
         await changeJobWith(context, jobId, async (trx) => {
           await close(trx);
+          await indexRun(trx, runId);
           await tickRunItems(trx, jobId, now());
         });
       }
@@ -133,7 +138,10 @@ export function createRecorder(
     async markEndOfRun({ runId, text }) {
       const { durationS, jobId } = await runOf(runId);
       const row = { id: newId(), run_id: runId, at_s: durationS, text, made_at: now() };
-      const insert = (trx: Db) => insertRunNote(trx, { ...row, mark: 'guard-trip' });
+      const insert = async (trx: Db) => {
+        await insertRunNote(trx, { ...row, mark: 'guard-trip' });
+        await indexRun(trx, runId);
+      };
       if (jobId === null) await db.transaction().execute(insert);
       else await changeJobWith(context, jobId, insert);
       return null;

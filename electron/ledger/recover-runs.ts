@@ -9,6 +9,7 @@ import { replayedReport } from './replayed-report.ts';
 import { insertReport, newestSummaries, readReport } from './report-store.ts';
 import { tickRunItems } from './run-items.ts';
 import { settingsOfRun, updateRunRow } from './run-store.ts';
+import { indexJob, indexRun } from './search-index-store.ts';
 import type { RunRow, TrackRow } from './tables.ts';
 import { tracksOfRun } from './track-store.ts';
 
@@ -60,7 +61,10 @@ export async function recoverRuns(context: LedgerContext): Promise<readonly Reco
         const [id, madeAt] = [context.newId(), context.now()];
         await insertReport(trx, { id, runId: run.id, madeAt, report, settings });
       }
-      if (run.job_id !== null) await tickRunItems(trx, run.job_id, context.now());
+      if (run.job_id === null) return;
+      await tickRunItems(trx, run.job_id, context.now());
+      await indexRun(trx, run.id);
+      await indexJob(trx, run.job_id);
     });
     // What came after the newest commit is gone: at most as long as samples ever waited for one.
     recovered.push({ runId: run.id, lostS: Math.max(waitedMs, FLUSH_MS) / 1000 });

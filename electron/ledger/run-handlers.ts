@@ -13,6 +13,7 @@ import { newestSummaries, readReport } from './report-store.ts';
 import { tickRunItems } from './run-items.ts';
 import type { RunReader } from './run-reader.ts';
 import { feedColumns, findRunRow, runsOfJob, runsOfRows, updateRunRow } from './run-store.ts';
+import { indexRun, unindexRun } from './search-index-store.ts';
 
 /** Most earlier runs that are offered to lay under a live one. */
 const MOST_TO_COMPARE = 100;
@@ -82,7 +83,9 @@ export function createRunHandlers(
     async giveRun({ id, jobId }) {
       const before = await readRun(id);
       const give = async (trx: Db) => {
+        if (before.jobId !== null) await unindexRun(trx, before.jobId, id);
         await updateRunRow(trx, id, { job_id: jobId });
+        await indexRun(trx, id);
         if (jobId !== null) await tickRunItems(trx, jobId, context.now());
       };
       if (jobId === null) await db.transaction().execute(give);
@@ -97,16 +100,20 @@ export function createRunHandlers(
 
     async changeRun({ id, role, feed }) {
       const run = await readRun(id);
-      await change(run, (trx) =>
-        updateRunRow(trx, id, { role, ...(feed === undefined ? {} : feedColumns(feed)) }),
-      );
+      await change(run, async (trx) => {
+        await updateRunRow(trx, id, { role, ...(feed === undefined ? {} : feedColumns(feed)) });
+        await indexRun(trx, id);
+      });
       return readRun(id);
     },
 
     async addRunNote({ id, atS, text }) {
       const run = await readRun(id);
       const row = { id: context.newId(), run_id: id, at_s: atS, text, made_at: context.now() };
-      await change(run, (trx) => insertRunNote(trx, { ...row, mark: 'note' }));
+      await change(run, async (trx) => {
+        await insertRunNote(trx, { ...row, mark: 'note' });
+        await indexRun(trx, id);
+      });
       return reportOf(run);
     },
 

@@ -102,6 +102,24 @@ export async function runsOfJob(db: Db, jobId: string | null): Promise<readonly 
   return runsOfRows(db, rows);
 }
 
+/** The newest powered runs of a job that have ended, newest first. */
+export async function newestRunsOfJob(
+  db: Db,
+  jobId: string,
+  limit: number,
+): Promise<readonly Run[]> {
+  const rows = await db
+    .selectFrom('runs')
+    .selectAll()
+    .where('job_id', '=', jobId)
+    .where('kind', '=', 'powered')
+    .where('ended_at', 'is not', null)
+    .orderBy('started_at', 'desc')
+    .limit(limit)
+    .execute();
+  return runsOfRows(db, rows);
+}
+
 export async function updateRunRow(
   db: Db,
   id: string,

@@ -67,6 +67,7 @@ export function lineOf({ job, runs }: FakeJob): JobLine {
     serialNumber: job.serialNumber,
     symptom: job.symptom,
     state: job.state,
+    waitingFor: null,
     createdAt: job.createdAt,
     updatedAt: job.updatedAt,
     runs: runs.length,

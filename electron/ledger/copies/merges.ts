@@ -7,7 +7,7 @@ import { WakelineError } from '../../../core/errors.ts';
 import { linkComebacks } from '../comeback-store.ts';
 import type { Db, LedgerContext } from '../ledger-context.ts';
 import { pictureFolderOf } from '../picture-folder.ts';
-import { refreshSearchText } from '../search-text-store.ts';
+import { readAgainForSearch } from '../search-index-store.ts';
 import type { LedgerCopies } from './copies.ts';
 import { copyTrouble } from './copy-trouble.ts';
 import type { Tell } from './export-ledger.ts';
@@ -138,7 +138,7 @@ async function follow(db: Db, sqlite: BetterSqlite.Database, { jobs }: Merged): 
     .pluck()
     .all();
   await linkComebacks(db, keys);
-  for (const id of jobs) await refreshSearchText(db, id);
+  await readAgainForSearch(db, jobs);
 }
 
 /** A merge holds the ledger for as long as it takes: samples of a powered board must not wait. */
