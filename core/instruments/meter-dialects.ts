@@ -18,6 +18,9 @@ const plain: MeterDialect = {
   pauseMs: 0,
 };
 
+/** Ways to ask a meter's function, tried in order. None of them changes it. */
+export const FUNCTION_QUERIES: readonly string[] = ['FUNC?', 'CONF?', 'SENS:FUNC?', 'FUNC1?'];
+
 /** The dialects that a meter is tried with, in order: all take a reading without changing the function. */
 export const METER_DIALECTS: readonly MeterDialect[] = [
   plain,
@@ -42,4 +45,11 @@ export const METER_DIALECTS: readonly MeterDialect[] = [
     },
     takeRemote: null,
   },
+  {
+    ...plain,
+    key: 'value-meter',
+    about: 'A meter whose MEAS? or VAL? gives what its display shows. Form from memory',
+    read: 'MEAS?',
+  },
+  { ...plain, key: 'shown-value-meter', about: 'The same by VAL?. Form from memory', read: 'VAL?' },
 ];

@@ -8,7 +8,9 @@ import { decodeQuoted } from '../scpi/response-text.ts';
  */
 export function decodeFunction(text: string): Quantity | null | undefined {
   const inside = (decodeQuoted(text) ?? text).trim();
-  const word = /^:?(?:SENS(?:E)?:)?([A-Z]+(?::[A-Z]+)*)(?:[\s,].*)?$/i.exec(inside)?.[1];
+  const word = /^:?(?:SENS(?:E)?:)?(?:DC[ _](?=V|C))?([24]?[A-Z]+(?::[A-Z]+)*)(?:[\s,].*)?$/i.exec(
+    inside,
+  )?.[1];
   if (word === undefined) return undefined;
   const [head = '', ...tail] = word.toUpperCase().split(':');
   if (tail.includes('AC')) return null;

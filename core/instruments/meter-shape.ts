@@ -1,5 +1,5 @@
 import type { Quantity } from '../job/job.ts';
-import { decodeNumber, type NumericReply } from '../scpi/response-number.ts';
+import { decodeNumber, type NumericReply, withPoint } from '../scpi/response-number.ts';
 import type { ReplyShape } from '../scpi/response-shape.ts';
 import { splitReply } from '../scpi/response-text.ts';
 import type { UnitOf } from '../scpi/response-unit.ts';
@@ -24,7 +24,7 @@ const formOf = (text: string) => text.replace(/^[+-]/, '').replaceAll(/\d/g, '0'
 export const readingReply: ReplyShape<NumericReply> = {
   due: 'a reading',
   decode(text) {
-    const fields = splitReply(text, ',');
+    const fields = splitReply(withPoint(text), ',');
     const first = decodeNumber(fields[0]!);
     if (fields.length === 1 || first === undefined) return first;
     const replies = fields.map(decodeNumber);

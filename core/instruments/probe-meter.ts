@@ -3,9 +3,9 @@ import type { NumericReply } from '../scpi/response-number.ts';
 import { compoundReply } from '../scpi/response-shape.ts';
 import type { Session } from '../scpi/session.ts';
 import type { MeterDialect } from './meter-dialect.ts';
-import { METER_DIALECTS } from './meter-dialects.ts';
+import { FUNCTION_QUERIES, METER_DIALECTS } from './meter-dialects.ts';
 import { functionReply, readingReply, type ToldFunction } from './meter-shape.ts';
-import { beginProbing, likelyMs, prober } from './prober.ts';
+import { beginProbing, likelyMs, type Probe, prober } from './prober.ts';
 
 /** The answer to reading and function asked in one message. */
 export const readingWithFunction = compoundReply<readonly [NumericReply, ToldFunction]>([
@@ -16,8 +16,10 @@ export const readingWithFunction = compoundReply<readonly [NumericReply, ToldFun
 /** Reading and function in one message. */
 export const joined = (read: string, askFunction: string) => `${read};:${askFunction}`;
 
+/** A reading that takes longer is asked about in the error queue first: perhaps it is not known. */
+const QUICK_READING_MS = 800;
 /** A meter takes up to this long for its first reading. */
-const FIRST_READING_MS = 2500;
+const FIRST_READING_MS = 6000;
 
 /**
  * Finds the dialect of a meter with queries only: its function stays what it is. A dialect `known`
@@ -27,20 +29,14 @@ const FIRST_READING_MS = 2500;
 export async function probeMeter(session: Session, known?: MeterDialect): Promise<MeterDialect> {
   if (known !== undefined) session.pauseMs = Math.max(session.pauseMs, known.pauseMs);
   const probeMs = await beginProbing(session, known?.errorQueue);
-  const probe = prober(session);
+  const probe = prober(session, Math.max(probeMs, QUICK_READING_MS));
   for (const candidate of known === undefined ? METER_DIALECTS : [known, ...METER_DIALECTS]) {
     const startMs = session.clock.nowMs();
     const reading = await probe(candidate.read, readingReply, FIRST_READING_MS);
     const againMs = likelyMs(session.clock.nowMs() - startMs, FIRST_READING_MS);
     if (reading === null) continue;
     if (candidate === known) return known;
-    const told = await probe(candidate.askFunction, functionReply, probeMs);
-    const askFunction =
-      told !== null
-        ? candidate.askFunction
-        : (await probe('CONF?', functionReply, probeMs)) === null
-          ? null
-          : 'CONF?';
+    const askFunction = await findFunctionQuery(candidate, probe, probeMs);
     const together =
       askFunction === null
         ? null
@@ -59,4 +55,15 @@ export async function probeMeter(session: Session, known?: MeterDialect): Promis
     where: session.name,
     todo: 'Check that this is the meter; else write its dialect down as a file (DEVELOPERS.md, adding a dialect).',
   });
+}
+
+async function findFunctionQuery(
+  { askFunction }: MeterDialect,
+  probe: Probe,
+  probeMs: number,
+): Promise<string | null> {
+  for (const ask of new Set([askFunction, ...FUNCTION_QUERIES])) {
+    if ((await probe(ask, functionReply, probeMs)) !== null) return ask;
+  }
+  return null;
 }

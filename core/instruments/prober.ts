@@ -1,4 +1,5 @@
 import { WakelineError } from '../errors.ts';
+import type { ErrorEntry } from '../scpi/response-error.ts';
 import { errorReply, type ReplyShape } from '../scpi/response-shape.ts';
 import type { Session } from '../scpi/session.ts';
 
@@ -9,18 +10,52 @@ export type Probe = <T>(
   timeoutMs: number,
 ) => Promise<T | null>;
 
-/** Asks questions that may not be known, and clears away the errors that asking caused. */
-export function prober(session: Session): Probe {
-  return async (message, shape, timeoutMs) => {
-    if (message === null) return null;
+/** With an error queue, silence of this many milliseconds is looked into. */
+export const QUICK_MS = 250;
+
+/** "No such command", and nothing else (SCPI-1999 vol. 2, 21.8.9: -100 to -199 are command errors). */
+const isCommandError = ({ code }: ErrorEntry) => code <= -100 && code > -200;
+
+/**
+ * Asks questions that may not be known, and clears away the errors that asking caused. With an
+ * error queue, silence is looked into after `quickMs`: a command error there ends the waiting, and
+ * only an instrument that says nothing against the question is waited for to the end.
+ */
+export function prober(session: Session, quickMs = Number.POSITIVE_INFINITY): Probe {
+  async function askOnce<T>(message: string, shape: ReplyShape<T>, timeoutMs: number) {
     try {
-      return (await session.query(message, shape, { timeoutMs, retries: 0 })).value;
+      return await session.query(message, shape, { timeoutMs, retries: 0 });
     } catch (thrown) {
       const isAnswering = thrown instanceof WakelineError && thrown.trouble.code !== 'port-lost';
       if (!isAnswering || !session.isOpen) throw thrown;
-      if (session.hasErrorQueue === true) await session.drainErrors();
+      return thrown.trouble.code;
+    }
+  }
+
+  /** The errors that asking caused; null when it is too busy to say. */
+  async function errorsAfter(): Promise<readonly ErrorEntry[] | null> {
+    try {
+      return await session.drainErrors();
+    } catch (thrown) {
+      if (!session.isOpen) throw thrown;
       return null;
     }
+  }
+
+  return async (message, shape, timeoutMs) => {
+    if (message === null) return null;
+    const hasQueue = session.hasErrorQueue === true;
+    const firstMs = hasQueue ? Math.min(timeoutMs, quickMs) : timeoutMs;
+    const first = await askOnce(message, shape, firstMs);
+    if (typeof first === 'object') return first.value;
+    if (!hasQueue) return null;
+    const errors = await errorsAfter();
+    const isSlow = first === 'no-answer' && !(errors ?? []).some(isCommandError);
+    if (!isSlow || firstMs >= timeoutMs) return null;
+    const again = await askOnce(message, shape, timeoutMs);
+    if (typeof again === 'object') return again.value;
+    await errorsAfter();
+    return null;
   };
 }
 

@@ -31,8 +31,8 @@ const toldBy = z.discriminatedUnion('by', [
 ]);
 export type RegulationTold = z.infer<typeof toldBy>;
 
-/** How one kind of supply is spoken to. Null = it has no such command. */
-export const supplyDialect = z.strictObject({
+/** How one kind of supply is spoken to. Null = it has no such command. At least one way to measure. */
+const fields = z.strictObject({
   key: z.string().regex(/^[a-z0-9-]{1,40}$/, 'must be 1 to 40 of a-z, 0-9 and -'),
   about: z.string().max(300),
   /**
@@ -43,8 +43,10 @@ export const supplyDialect = z.strictObject({
     form: z.enum(['none', 'list', 'suffix', 'select']),
     number: z.number().int().min(1).max(64),
   }),
-  measureVolts: dialectMessage,
-  measureAmps: dialectMessage,
+  measureVolts: dialectMessage.nullable(),
+  measureAmps: dialectMessage.nullable(),
+  /** Measures volts, amps and perhaps watts in one answer, in that order. */
+  measureBoth: dialectMessage.nullable().default(null),
   setVolts: dialectMessage.nullable(),
   setAmps: dialectMessage.nullable(),
   askSetVolts: dialectMessage.nullable(),
@@ -73,6 +75,14 @@ export const supplyDialect = z.strictObject({
   /** Pause between messages in milliseconds. */
   pauseMs: z.number().min(0).max(2000),
 });
+export const supplyDialect = fields.refine(
+  (dialect) =>
+    dialect.measureBoth !== null || (dialect.measureVolts !== null && dialect.measureAmps !== null),
+  {
+    path: ['measureVolts'],
+    message: 'measureVolts and measureAmps, or measureBoth, must be given',
+  },
+);
 export type SupplyDialect = z.infer<typeof supplyDialect>;
 
 /** The message with its channel put in. */

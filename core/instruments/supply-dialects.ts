@@ -6,6 +6,7 @@ const plain: SupplyDialect = {
   channel: { form: 'none', number: 1 },
   measureVolts: 'MEAS:VOLT?',
   measureAmps: 'MEAS:CURR?',
+  measureBoth: null,
   setVolts: 'VOLT {value}',
   setAmps: 'CURR {value}',
   askSetVolts: 'VOLT?',
@@ -67,6 +68,37 @@ const channelList: SupplyDialect = {
   askChannel: null,
 };
 
+/** SCPI with the channel as a word after the header. Form from memory. */
+const channelWord: SupplyDialect = {
+  ...plain,
+  key: 'channel-word',
+  about: 'SCPI with the channel as a word, CH1, after or before the header',
+  channel: { form: 'suffix', number: 1 },
+  measureVolts: 'MEAS:VOLT? CH{channel}',
+  measureAmps: 'MEAS:CURR? CH{channel}',
+  setVolts: 'CH{channel}:VOLT {value}',
+  setAmps: 'CH{channel}:CURR {value}',
+  askSetVolts: 'CH{channel}:VOLT?',
+  askSetAmps: 'CH{channel}:CURR?',
+  askApplied: 'APPL? CH{channel}',
+  askMaxVolts: null,
+  askMaxAmps: null,
+  outputOn: 'OUTP CH{channel},ON',
+  outputOff: 'OUTP CH{channel},OFF',
+  askOutput: 'OUTP? CH{channel}',
+  selectChannel: null,
+  askChannel: null,
+};
+
+const allInOne: SupplyDialect = {
+  ...plain,
+  key: 'all-in-one',
+  about: 'SCPI whose only measurement is volts, amps and watts in one answer',
+  measureVolts: null,
+  measureAmps: null,
+  measureBoth: 'MEAS:ALL?',
+};
+
 /** No SCPI: a letter, the channel and a value. Form from memory; its replies repeat the header. */
 const letters: SupplyDialect = {
   ...plain,
@@ -112,12 +144,65 @@ export const SUPPLY_DIALECTS: readonly SupplyDialect[] = [
   plain,
   channelSuffix,
   channelList,
+  channelWord,
+  allInOne,
   letters,
   outAndSet,
 ];
 
+type Forms<K extends keyof SupplyDialect> = readonly Pick<SupplyDialect, K>[];
+
+/** Other ways to set and to ask set-points, tried where the dialect's own are not answered. */
+export const SETPOINT_FORMS: Forms<
+  'setVolts' | 'setAmps' | 'askSetVolts' | 'askSetAmps' | 'askMaxVolts' | 'askMaxAmps'
+> = ['SOUR:#', 'SOUR{channel}:#', 'CH{channel}:#', 'SOUR:#:LEV:IMM:AMPL'].map((form) => {
+  const volts = form.replace('#', 'VOLT');
+  const amps = form.replace('#', 'CURR');
+  return {
+    setVolts: `${volts} {value}`,
+    setAmps: `${amps} {value}`,
+    askSetVolts: `${volts}?`,
+    askSetAmps: `${amps}?`,
+    askMaxVolts: `${volts}? MAX`,
+    askMaxAmps: `${amps}? MAX`,
+  };
+});
+
+/** Other ways to switch and to ask the output. */
+export const OUTPUT_FORMS: Forms<'outputOn' | 'outputOff' | 'askOutput'> = [
+  ...['OUTP:STAT', 'OUTP{channel}', 'OUTP{channel}:STAT', 'CH{channel}:OUTP'].map((header) => ({
+    outputOn: `${header} ON`,
+    outputOff: `${header} OFF`,
+    askOutput: `${header}?`,
+  })),
+  {
+    outputOn: 'OUTP CH{channel},ON',
+    outputOff: 'OUTP CH{channel},OFF',
+    askOutput: 'OUTP? CH{channel}',
+  },
+];
+
+/** Ways to select a channel and to ask which one is. */
+export const SELECT_FORMS: Forms<'selectChannel' | 'askChannel'> = [
+  { selectChannel: 'INST:NSEL {channel}', askChannel: 'INST:NSEL?' },
+  { selectChannel: 'INST CH{channel}', askChannel: 'INST?' },
+];
+
+/** Measuring volts and amps in one answer, by whether the channel is a suffix. */
+export const MEASURE_BOTH: readonly string[] = [
+  'MEAS:ALL?',
+  'MEAS{channel}:ALL?',
+  'MEAS:ALL? CH{channel}',
+];
+
+/**
+ * Ways to take remote control, the mildest first: the last one locks the supply's own keys, and is
+ * sent only to a supply that knows none of the others.
+ */
+export const TAKE_REMOTE: readonly string[] = ['SYST:REM', 'SYST:COMM:RLST REM', 'SYST:RWL'];
+
 /** Queries that tell the mode in a word, as supplies have them. */
-export const MODE_QUERIES: readonly string[] = ['OUTP:MODE?', 'OUTP:CVCC?'];
+export const MODE_QUERIES: readonly string[] = ['OUTP:MODE?', 'OUTP:CVCC?', 'STAT:MODE?'];
 
 /**
  * Registers that tell it in bits, each with the codings that it is found with: the four

@@ -1,3 +1,4 @@
+import { decodeNumber, type NumericReply } from '../scpi/response-number.ts';
 import {
   ampsReply,
   booleanReply,
@@ -7,10 +8,11 @@ import {
   voltsReply,
   wordReply,
 } from '../scpi/response-shape.ts';
+import { splitReply } from '../scpi/response-text.ts';
 import { inChannel, type SupplyDialect } from './supply-dialect.ts';
 
 /** What one field of a poll tells. */
-export type PollPart = 'volts' | 'amps' | 'register' | 'mode' | 'output' | 'channel';
+export type PollPart = 'both' | 'volts' | 'amps' | 'register' | 'mode' | 'output' | 'channel';
 
 /** One message of a poll and what its answer's fields tell, in order. */
 export interface PollStep {
@@ -22,13 +24,37 @@ export interface PollStep {
 /** The messages of a poll. With two turns, polls take them in turn. */
 export type PollPlan = readonly (readonly PollStep[])[];
 
+/** Which channel is selected: its number, or a word that ends in it (`CH2`). */
+export const channelReply: ReplyShape<number> = {
+  due: 'the selected channel',
+  decode(text) {
+    const number = registerReply.decode(text);
+    if (number !== undefined) return number;
+    const word = /^"?(?:CH(?:AN)?|OUT(?:P)?)\s?(\d{1,2})"?$/i.exec(text.trim());
+    return word === null ? undefined : Number(word[1]);
+  },
+};
+
+/** Volts and amps in one answer, with or without watts behind them: `4.105,0.512,2.102`. */
+export const bothReply: ReplyShape<readonly [NumericReply, NumericReply]> = {
+  due: 'volts and amps',
+  decode(text) {
+    const [first = '', second = '', ...more] = splitReply(text, ',');
+    const volts = voltsReply.decode(first);
+    const amps = ampsReply.decode(second);
+    const isRow = more.length <= 2 && more.every((one) => decodeNumber(one) !== undefined);
+    return volts === undefined || amps === undefined || !isRow ? undefined : [volts, amps];
+  },
+};
+
 const SHAPES: Readonly<Record<PollPart, ReplyShape<unknown>>> = {
+  both: bothReply,
   volts: voltsReply,
   amps: ampsReply,
   register: registerReply,
   mode: wordReply,
   output: booleanReply,
-  channel: registerReply,
+  channel: channelReply,
 };
 
 type Asked = readonly [part: PollPart, ask: string];
@@ -67,6 +93,9 @@ export function pollPlan(dialect: SupplyDialect): PollPlan {
   const output = asked('output', dialect.askOutput);
   const channel = dialect.channel.form === 'select' ? asked('channel', dialect.askChannel) : [];
   const rest = [...regulation, ...output, ...channel];
+  if (dialect.measureBoth !== null) {
+    return [[...asked('both', dialect.measureBoth), ...rest].map((one) => step([one]))];
+  }
   if (dialect.compound === 'separate') {
     return [[...volts, ...amps, ...rest].map((one) => step([one]))];
   }

@@ -97,8 +97,9 @@ export function supplyReader(
       if (parts.channel !== undefined && parts.channel !== dialect.channel.number) {
         throw otherChannel(session.name, dialect.channel.number, parts.channel as number);
       }
-      const volts = plainValue(parts.volts as NumericReply | undefined, 'volts');
-      const amps = plainValue(parts.amps as NumericReply | undefined, 'amps');
+      const both = parts.both as readonly NumericReply[] | undefined;
+      const volts = plainValue(both?.[0] ?? (parts.volts as NumericReply | undefined), 'volts');
+      const amps = plainValue(both?.[1] ?? (parts.amps as NumericReply | undefined), 'amps');
       const outputOn = (parts.output as boolean | undefined) ?? null;
       const facts = { volts, amps, ...set, outputOn };
       const regulation: Regulation | null = told(parts, outputOn) ?? inferRegulation(facts);

@@ -3,6 +3,7 @@ import { appliedReply } from '../scpi/response-applied.ts';
 import { ampsReply, compoundReply, voltsReply } from '../scpi/response-shape.ts';
 import type { Session } from '../scpi/session.ts';
 import { inChannel, type SupplyDialect } from './supply-dialect.ts';
+import { TAKE_REMOTE } from './supply-dialects.ts';
 import type { Setpoints } from './supply-reading.ts';
 
 /** What a set-point is: its messages, its unit, and the most that the supply takes. */
@@ -17,8 +18,13 @@ export interface SetTarget {
 export interface SupplySetter {
   /** Sets a number. Throws `out-of-range` before a byte is sent; else as `send`. */
   setNumber(target: SetTarget, value: number): Promise<void>;
-  /** Sends a set, taking remote control when it is refused for want of it. Throws `instrument-refused`. */
-  send(message: string): Promise<void>;
+  /**
+   * Sends a set, taking remote control when it is refused for want of it. Throws
+   * `instrument-refused`, also when something was urged after the count of `urges` given.
+   */
+  send(message: string, urges?: number): Promise<void>;
+  /** Takes remote control by the mildest way that the supply knows. */
+  takeRemote(urges?: number): Promise<void>;
   /** Asks both set-points. */
   setpoints(): Promise<Setpoints>;
 }
@@ -32,6 +38,9 @@ const inDigits = (value: number) => String(Number(value.toFixed(6)));
 /** A set-point read back this share away from what was set is still held: rounding to its own steps. */
 const HELD_SHARE = 0.002;
 const APPLIED_STEP = 0.0101;
+/** A set-point that is not held yet is looked at again: slow supplies take it over in their own time. */
+const HELD_LOOKS = 2;
+const HELD_WAIT_MS = 200;
 
 const setpointsReply = compoundReply([voltsReply, ampsReply]);
 
@@ -67,9 +76,22 @@ export function supplySetter(session: Session, dialect: SupplyDialect): SupplySe
     return { value: unit === 'V' ? value.setV : value.limitA, step: APPLIED_STEP };
   }
 
-  async function send(message: string): Promise<void> {
-    // Several messages, one act: an OFF in between ends it, and nothing of it comes after.
-    const { urges } = session;
+  async function takeRemote(urges: number): Promise<void> {
+    for (const message of new Set([dialect.takeRemote, ...TAKE_REMOTE])) {
+      if (message === null) return;
+      try {
+        await session.set(message, urges);
+        return;
+      } catch (thrown) {
+        const isUnknown =
+          thrown instanceof WakelineError && /(^|\D)-1\d\d\b/.test(thrown.trouble.what);
+        if (!isUnknown) return;
+      }
+    }
+  }
+
+  // Several messages, one act: an OFF in between ends it, and nothing of it comes after.
+  async function send(message: string, urges: number): Promise<void> {
     const set = (one: string) => session.set(inFull(one), urges);
     if (dialect.selectChannel !== null && dialect.channel.form === 'select') {
       await set(dialect.selectChannel);
@@ -82,13 +104,27 @@ export function supplySetter(session: Session, dialect: SupplyDialect): SupplySe
       if (!isRefused || !NOT_REMOTE.test(thrown.trouble.what) || dialect.takeRemote === null) {
         throw thrown;
       }
-      await set(dialect.takeRemote).catch(() => undefined);
+      await takeRemote(urges);
       await set(message);
     }
   }
 
+  /** How far what it holds lies from what was set; null when it holds it, or does not tell. */
+  async function notHeld(ask: string | null, unit: 'V' | 'A', value: number) {
+    for (let look = 1; ; look += 1) {
+      const holds = await held(ask, unit);
+      if (holds === null) return null;
+      if (Math.abs(holds.value - value) <= holds.step + Math.abs(value) * HELD_SHARE) return null;
+      if (look >= HELD_LOOKS) return holds.value;
+      await new Promise<void>((resolve) => {
+        session.clock.setTimer(resolve, HELD_WAIT_MS);
+      });
+    }
+  }
+
   return {
-    send,
+    send: (message, urges = session.urges) => send(message, urges),
+    takeRemote: (urges = session.urges) => takeRemote(urges),
     async setNumber({ set, ask, unit, max }, value) {
       if (set === null) {
         const what = unit === 'V' ? 'set volts' : 'current limit';
@@ -102,17 +138,22 @@ export function supplySetter(session: Session, dialect: SupplyDialect): SupplySe
           'Nothing was sent. Enter a value that it can do.',
         );
       }
-      await send(set.replaceAll('{value}', inDigits(value)));
+      const message = set.replaceAll('{value}', inDigits(value));
+      const { urges } = session;
+      await send(message, urges);
       // Some supplies clip in silence, or ignore sets in local control without an error.
-      const holds = await held(ask, unit);
-      if (holds === null) return;
-      if (Math.abs(holds.value - value) > holds.step + Math.abs(value) * HELD_SHARE) {
-        throw trouble(
-          'instrument-refused',
-          `It was set to ${inDigits(value)} ${unit} and holds ${holds.value} ${unit}`,
-          'Look at the instrument: remote control may be off, or its own limit lower.',
-        );
+      let holds = await notHeld(ask, unit, value);
+      if (holds !== null && dialect.takeRemote !== null && session.urges === urges) {
+        await takeRemote(urges);
+        await send(message, urges);
+        holds = await notHeld(ask, unit, value);
       }
+      if (holds === null) return;
+      throw trouble(
+        'instrument-refused',
+        `It was set to ${inDigits(value)} ${unit} and holds ${holds} ${unit}`,
+        'Look at the instrument: remote control may be off, or its own limit lower.',
+      );
     },
     async setpoints() {
       const both = pairOfSetpoints(dialect);

@@ -4,6 +4,7 @@ import type { Session } from '../scpi/session.ts';
 import { type ProtectionSet, type ProtectionWanted, setOwnProtection } from './own-protection.ts';
 import { probeSupply } from './probe-supply.ts';
 import { inChannel, type SupplyDialect } from './supply-dialect.ts';
+import { bothReply } from './supply-poll.ts';
 import { supplyReader } from './supply-reader.ts';
 import type { Setpoints, SupplyReading } from './supply-reading.ts';
 import { supplySetter } from './supply-setter.ts';
@@ -50,8 +51,11 @@ export interface SupplyOptions {
   readonly onDialect?: ((dialect: SupplyDialect) => void) | undefined;
 }
 
-const OFF_TRIES = 3;
+const OFF_TRIES = 5;
 const CAREFUL_PAUSE_MS = 100;
+/** A relay or a soft start takes a moment until the output tells its new state: looked at so often. */
+const STATE_LOOKS = 4;
+const STATE_WAIT_MS = 150;
 /** Somebody may turn the knobs of the supply itself: its set-points are asked this often. */
 const SETPOINTS_EVERY_MS = 2000;
 
@@ -81,11 +85,29 @@ export async function openSupply(session: Session, options: SupplyOptions = {}):
   /** Null = it cannot tell; the question asked instead shows at least that it listens. */
   async function askOutput(lane: 'usual' | 'urgent'): Promise<boolean | null> {
     if (dialect.askOutput === null) {
-      await session.query(inChannel(dialect.measureAmps, dialect), ampsReply, { lane });
+      const { measureBoth, measureAmps } = dialect;
+      if (measureBoth !== null)
+        await session.query(inChannel(measureBoth, dialect), bothReply, { lane });
+      else if (measureAmps !== null)
+        await session.query(inChannel(measureAmps, dialect), ampsReply, { lane });
       return null;
     }
     const message = inChannel(dialect.askOutput, dialect);
     return (await session.query(message, booleanReply, { lane })).value;
+  }
+
+  const waitForState = () =>
+    new Promise<void>((resolve) => {
+      session.clock.setTimer(resolve, STATE_WAIT_MS);
+    });
+
+  /** Whether its output stays off all the same; one that cannot tell is believed. */
+  async function staysOff(): Promise<boolean> {
+    for (let look = 1; ; look += 1) {
+      if ((await askOutput('usual')) !== false) return false;
+      if (look >= STATE_LOOKS) return true;
+      await waitForState();
+    }
   }
 
   const cannotSwitch = () =>
@@ -135,19 +157,28 @@ export async function openSupply(session: Session, options: SupplyOptions = {}):
     setOwnProtection: (wanted) => setOwnProtection(dialect, setter, wanted),
     async outputOn() {
       if (dialect.outputOn === null) throw cannotSwitch();
+      const { urges } = session;
       await setter.send(dialect.outputOn);
-      if ((await askOutput('usual')) === false) {
-        throw staysSo(
-          'It took the command to switch on, and its output stayed off',
-          'Look at the supply: a protection may have tripped, or remote control is off.',
-        );
+      if (!(await staysOff())) return;
+      // Some ignore what they are sent in local control, without a word; others are off by now
+      // because somebody asked for that meanwhile.
+      if (session.urges === urges && dialect.takeRemote !== null) {
+        await setter.takeRemote(urges);
+        await setter.send(dialect.outputOn, urges);
+        if (!(await staysOff())) return;
       }
+      throw staysSo(
+        'It took the command to switch on, and its output stayed off',
+        'Look at the supply: a protection may have tripped, or remote control is off.',
+      );
     },
     async outputOff() {
       if (off === null) throw cannotSwitch();
       let failure: unknown = null;
       let isAsked = false;
       for (let i = 0; i < OFF_TRIES; i += 1) {
+        // The first one may have been lost or come in local control; after that it may be a relay.
+        if (i > 1) await waitForState();
         if (select !== null) await session.urge(select);
         await session.urge(off);
         try {

@@ -18,7 +18,7 @@ export const switchOff = z.strictObject({
   /** Asks whether the output is on; null = it cannot tell. */
   askOutput: dialectMessage.nullable(),
   pauseMs: z.number().min(0).max(2000),
-  messageEnd: z.enum(['\n', '\r\n', '']),
+  messageEnd: z.enum(['\n', '\r', '\r\n', '']),
   replyEnd: z.enum(['lf', 'cr', 'quiet']),
 });
 export type SwitchOff = z.infer<typeof switchOff>;

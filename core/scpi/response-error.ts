@@ -1,3 +1,5 @@
+import { decodeQuoted } from './response-text.ts';
+
 /** One entry of an instrument's error queue. Code 0 = the queue is empty. */
 export interface ErrorEntry {
   readonly code: number;
@@ -6,7 +8,9 @@ export interface ErrorEntry {
   readonly detail: string;
 }
 
-const ENTRY = /^([+-]?\d{1,6})\s*,\s*(["']?)(.*?)\2?$/s;
+const ENTRY = /^([+-]?\d{1,6})(?:\s*,\s*|\s+(?=["']|no error))(["']?)(.*?)\2?$/is;
+/** A code without words, as some queues answer. */
+const BARE = /^[+-]?\d{1,6}$/;
 const UNSOLICITED = /^(?:\[scpi\]\s*)?\*\*\s*ERROR\b[^:]*(?::[^-+\d]*|\[[^\]]*\]:\s*)/i;
 
 /**
@@ -15,7 +19,8 @@ const UNSOLICITED = /^(?:\[scpi\]\s*)?\*\*\s*ERROR\b[^:]*(?::[^-+\d]*|\[[^\]]*\]
  * j123b567/scpi-parser). Undefined when it is none.
  */
 export function decodeErrorEntry(text: string): ErrorEntry | undefined {
-  const trimmed = text.trim();
+  const inside = text.trim();
+  const trimmed = /^"[+-]?\d/.test(inside) ? (decodeQuoted(inside) ?? inside) : inside;
   if (/^no error\.?$/i.test(trimmed)) return { code: 0, text: 'No error', detail: '' };
   const parts = ENTRY.exec(trimmed);
   if (parts === null || !/[A-Za-z]/.test(parts[3]!)) return undefined;
@@ -27,6 +32,17 @@ export function decodeErrorEntry(text: string): ErrorEntry | undefined {
     text: cut < 0 ? whole : whole.slice(0, cut),
     detail: cut < 0 ? '' : whole.slice(cut + 1),
   };
+}
+
+/**
+ * The same where only a `SYST:ERR?` answer can have come: some queues answer a code and no words,
+ * which anywhere else could be any number.
+ */
+export function decodeErrorAnswer(text: string): ErrorEntry | undefined {
+  const trimmed = text.trim();
+  if (!BARE.test(trimmed)) return decodeErrorEntry(trimmed);
+  const code = Number(trimmed);
+  return { code, text: code === 0 ? 'No error' : 'without words', detail: '' };
 }
 
 /**

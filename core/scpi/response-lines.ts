@@ -2,6 +2,8 @@ import { textOf } from './response-text.ts';
 
 /** Longer than any reply that is asked for here: beyond it the bytes are no SCPI. */
 const LONGEST_LINE = 4096;
+const NUL = '\0';
+const FLOW_CONTROL = ['\x11', '\x13'] as const;
 export const LINE_FEED = 10;
 export const CARRIAGE_RETURN = 13;
 
@@ -23,15 +25,34 @@ export interface LineFramer {
   clear(): void;
 }
 
+/**
+ * A line without what is no part of it: NUL as padding at its ends, and XON and XOFF. NUL inside is
+ * left, because there it may stand for a lost digit, and so is everything in garbage.
+ */
+function said(text: string): string {
+  let line = text.trim();
+  for (const control of FLOW_CONTROL) {
+    if (line.includes(control)) line = line.replaceAll(control, '');
+  }
+  while (line.startsWith(NUL)) line = line.slice(1).trimStart();
+  while (line.endsWith(NUL)) line = line.slice(0, -1).trimEnd();
+  return /^[\x20-\x7e]*$/.test(line) ? line : text.trim();
+}
+
 export function lineFramer(onLine: (line: string) => void): LineFramer {
   let held = '';
   let isTooLong = false;
   const end = (rest: string) => {
-    const line = (held + rest).trim();
+    const text = held + rest;
     const wasTooLong = isTooLong;
     held = '';
     isTooLong = false;
-    if (line !== '' && !wasTooLong) onLine(line);
+    if (wasTooLong) return;
+    // An echo that ends with CR alone stands before its reply in one line.
+    for (const one of text.includes('\r') ? text.split('\r') : [text]) {
+      const line = said(one);
+      if (line !== '') onLine(line);
+    }
   };
   const framer: LineFramer = {
     endByte: LINE_FEED,
@@ -52,7 +73,7 @@ export function lineFramer(onLine: (line: string) => void): LineFramer {
       }
     },
     get partial() {
-      return held.trim();
+      return said(held);
     },
     get isAtReturn() {
       return held.trimEnd() !== held && held.endsWith('\r');

@@ -1,3 +1,4 @@
+import { decodeQuoted } from './response-text.ts';
 import { decodeUnit, type UnitOf } from './response-unit.ts';
 
 /** A number as an instrument sent it. */
@@ -20,12 +21,21 @@ const OVERLOAD_FROM = 1e9;
 /** SCPI-1999 vol. 1, 7.2.1: not-a-number is 9.91E37; compared as a number, never as text. */
 const NOT_A_NUMBER = 9.91e37;
 
-const OVERLOAD_WORDS = /^[+-]?(?:INF(?:INITY)?|O\.?L\.?|OVLD|OVER(?:LOAD|FLOW|RANGE)?|OFL)$/i;
+const OVERLOAD_WORDS =
+  /^[+-]?\s*(?:INF(?:INITY)?|[O0]\.?L\.?|OVLD|OVER(?:[ -]?(?:LOAD|FLOW|RANGE))?|OFL|OPEN)$/i;
 const NO_DATA_WORDS = /^(?:[+-]?NAN(?:\([^)]*\))?|-{2,}(?:\.-+)?)$/i;
-const NUMBER = /^([+-]?(?:\d+\.?\d*|\.\d+))(?:\s*[eE]\s*([+-]?\d+))?\s*(.*)$/s;
+const NUMBER = /^([+-]?)\s*(\d+\.?\d*|\.\d+)(?:\s*[eE]\s*([+-]?)\s*(\d+))?\s*(.*)$/s;
+/** One number with a comma for its point: two digits or more behind it, and no point anywhere. */
+const DECIMAL_COMMA = /^([+-]?\s*\d+),(\d{2,}(?:\s*[eE]\s*[+-]?\d+)?\s*[A-Za-z]*)$/;
 /** Non-decimal numbers (IEEE 488.2): hexadecimal, octal, binary. */
 const RADIX = /^#(?:H([0-9A-F]+)|Q([0-7]+)|B([01]+))$/i;
 const HEADER = /^:?([A-Za-z][A-Za-z0-9_:]*)(?:\s+|\s*=\s*|:\s*)([+-]?\.?\d.*)$/s;
+
+/** A number that a device set to another language prints with a comma, with its point put back. */
+export function withPoint(text: string): string {
+  const parts = DECIMAL_COMMA.exec(text.trim());
+  return parts === null ? text : `${parts[1]}.${parts[2]}`;
+}
 
 /**
  * Reads one number in any form seen from instruments: NR1, NR2 and NR3 (IEEE 488.2), a unit glued
@@ -34,7 +44,8 @@ const HEADER = /^:?([A-Za-z][A-Za-z0-9_:]*)(?:\s+|\s*=\s*|:\s*)([+-]?\.?\d.*)$/s
  * becomes 0.
  */
 export function decodeNumber(text: string): NumericReply | undefined {
-  const trimmed = text.trim();
+  const bare = text.trim();
+  const trimmed = bare.startsWith('"') ? (decodeQuoted(bare)?.trim() ?? bare) : bare;
   if (OVERLOAD_WORDS.test(trimmed)) {
     return { kind: 'overload', sign: trimmed.startsWith('-') ? -1 : 1 };
   }
@@ -57,8 +68,10 @@ function fromRadix(text: string): NumericReply | undefined {
 }
 
 function fromParts(parts: RegExpExecArray, header: string | null): NumericReply | undefined {
-  const [, mantissa, exponent, tail] = parts;
-  const written = Number(exponent === undefined ? mantissa! : `${mantissa!}e${exponent}`);
+  const [, sign, digitsOf, exponentSign, exponentDigits, tail] = parts;
+  const mantissa = `${sign}${digitsOf}`;
+  const exponent = exponentDigits === undefined ? undefined : `${exponentSign}${exponentDigits}`;
+  const written = Number(exponent === undefined ? mantissa : `${mantissa}e${exponent}`);
   if (Number.isNaN(written)) return undefined;
   const unit = tail === '' ? null : decodeUnit(tail!.trimEnd());
   if (unit === undefined) return undefined;
@@ -68,8 +81,8 @@ function fromParts(parts: RegExpExecArray, header: string | null): NumericReply 
   if (magnitude >= OVERLOAD_FROM || unit?.overload === true) {
     return { kind: 'overload', sign: written < 0 ? -1 : 1 };
   }
-  const point = mantissa!.indexOf('.');
-  const digits = point < 0 ? 0 : mantissa!.length - point - 1;
+  const point = mantissa.indexOf('.');
+  const digits = point < 0 ? 0 : mantissa.length - point - 1;
   const shift = Number(exponent ?? 0) + Math.round(Math.log10(unit?.factor ?? 1));
   return {
     kind: 'value',

@@ -1,5 +1,5 @@
-import { decodeErrorEntry, type ErrorEntry } from './response-error.ts';
-import { decodeNumber, type NumericReply } from './response-number.ts';
+import { decodeErrorAnswer, decodeErrorEntry, type ErrorEntry } from './response-error.ts';
+import { decodeNumber, type NumericReply, withPoint } from './response-number.ts';
 import { decodeBoolean, decodeWord, splitReply } from './response-text.ts';
 import type { UnitOf } from './response-unit.ts';
 
@@ -22,7 +22,7 @@ export function numberIn(unit: UnitOf | null, due: string): ReplyShape<NumericRe
   return {
     due,
     decode(text) {
-      const reply = decodeNumber(text);
+      const reply = decodeNumber(withPoint(text));
       if (reply === undefined || unit === null || reply.kind !== 'value') return reply;
       if (reply.unit !== null && reply.unit !== unit) return undefined;
       const lastWord = reply.header?.slice(reply.header.lastIndexOf(':') + 1) ?? null;
@@ -52,7 +52,7 @@ export const booleanReply: ReplyShape<boolean> = { due: '0, 1, OFF or ON', decod
 export const wordReply: ReplyShape<string> = { due: 'a word', decode: decodeWord };
 export const errorReply: ReplyShape<ErrorEntry> = {
   due: 'an error-queue entry',
-  decode: decodeErrorEntry,
+  decode: decodeErrorAnswer,
 };
 
 /** Who an instrument says it is: any text that is neither a number nor an error entry. */
@@ -60,7 +60,7 @@ export const identityReply: ReplyShape<string> = {
   due: 'an identity',
   decode(text) {
     const isOther = decodeNumber(text) !== undefined || decodeErrorEntry(text) !== undefined;
-    return !isOther && /^[\x20-\x7e]{2,}$/.test(text) && /[A-Za-z]{2}/.test(text)
+    return !isOther && /^[\x20-\x7e\xa0-\xff]{2,}$/.test(text) && /[A-Za-z]{2}/.test(text)
       ? text
       : undefined;
   },

@@ -88,7 +88,9 @@ export function decodeWord(text: string): string | undefined {
 
 /** Boolean response data: `0`, `1`, `OFF`, `ON`, signed or quoted. `0.000` is a measurement, not a boolean. */
 export function decodeBoolean(text: string): boolean | undefined {
-  const word = (decodeQuoted(text) ?? text).trim().toUpperCase();
+  const told = (decodeQuoted(text) ?? text).trim().toUpperCase();
+  // Some repeat the header: `:OUTP:STAT 1`.
+  const word = told.replace(/^:?[A-Z][A-Z0-9]*(?::[A-Z0-9]+)*\s+(?=(?:[+]?[01]|ON|OFF)$)/, '');
   if (word === '1' || word === '+1' || word === 'ON') return true;
   if (word === '0' || word === '+0' || word === 'OFF') return false;
   return undefined;

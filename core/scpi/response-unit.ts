@@ -12,11 +12,14 @@ export interface ReplyUnit {
 const BASES: Readonly<Record<string, UnitOf>> = {
   V: 'V',
   VDC: 'V',
+  DCV: 'V',
   VAC: 'V',
+  ACV: 'V',
   VOLT: 'V',
   VOLTS: 'V',
   A: 'A',
   ADC: 'A',
+  DCA: 'A',
   AAC: 'A',
   AMP: 'A',
   AMPS: 'A',
@@ -45,15 +48,21 @@ const MULTIPLIERS: Readonly<Record<string, number>> = {
   K: 1e3,
   M: 1e-3,
   U: 1e-6,
+  // The micro sign, in Latin-1 and as the two bytes of UTF-8.
+  '\xb5': 1e-6,
+  '\xc2\xb5': 1e-6,
   N: 1e-9,
   P: 1e-12,
 };
+
+/** The ohm sign as bytes: UTF-8 of either omega, and code page 437. */
+const OMEGA = /\xce\xa9|\xe2\x84\xa6|\xea/g;
 
 /** A status letter before the unit, as electrometers print it: N normal, O overflow. */
 const WITH_STATUS = /^([NOZC])([AV](?:DC|AC)|OHM)$/;
 
 function multiplierOf(prefix: string, of: UnitOf): number | undefined {
-  const upper = prefix.toUpperCase();
+  const upper = /[a-z]/i.test(prefix) ? prefix.toUpperCase() : prefix;
   if (upper !== 'M' || (of !== 'OHM' && of !== 'HZ')) return MULTIPLIERS[upper];
   // Mega by the standard; a lower-case m before ohm may mean milli: a factor of 1e9 is not guessed.
   return prefix === 'M' ? 1e6 : undefined;
@@ -63,8 +72,9 @@ function multiplierOf(prefix: string, of: UnitOf): number | undefined {
  * Reads the unit glued to a reading: `V`, `mA`, `VDC`, `KOHM`, `NADC`. Undefined when the word is
  * no unit known here, or could mean two things.
  */
-export function decodeUnit(word: string): ReplyUnit | undefined {
-  const upper = word.toUpperCase();
+export function decodeUnit(written: string): ReplyUnit | undefined {
+  const word = written.replaceAll(OMEGA, 'OHM').replaceAll(' ', '');
+  const upper = word.replaceAll(/[a-z]+/g, (letters) => letters.toUpperCase());
   const base = BASES[upper];
   if (base !== undefined) return { of: base, factor: 1, overload: false };
   const status = WITH_STATUS.exec(upper);

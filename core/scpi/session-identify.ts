@@ -2,13 +2,13 @@ import { WakelineError } from '../errors.ts';
 import { identityReply } from './response-shape.ts';
 import type { Step, Tried } from './session-step.ts';
 import type { SessionTiming } from './session-timing.ts';
-import type { Wire } from './session-wire.ts';
+import type { MessageEnd, Wire } from './session-wire.ts';
 
 /** Pauses between messages that are tried, in milliseconds, when back-to-back goes unanswered. */
 const PAUSES_MS = [0, 20, 50, 100, 200] as const;
 /** Instruments that end nothing tell messages apart by the quiet between them. */
 const ENDLESS_PAUSE_MS = 50;
-const MESSAGE_ENDS = ['\n', '\r\n', ''] as const;
+const MESSAGE_ENDS: readonly MessageEnd[] = ['\n', '\r', '\r\n', ''];
 /** Asked so often at most until two answers agree. */
 const MOST_ASKS = 12;
 
@@ -23,6 +23,8 @@ export async function identify(wire: Wire, step: Step, timing: SessionTiming): P
   let pauseIndex = 0;
   // An answer to a question asked after a long silence says nothing of the pause that is needed.
   let isCloseBehind = true;
+  let silentInRow = 0;
+  let hasBegunAgain = false;
   for (let i = 0; i < MOST_ASKS; i += 1) {
     const tried = await step.tryOnce('*IDN?', identityReply, timing.timeoutMs.identity);
     if ('answer' in tried) {
@@ -31,6 +33,15 @@ export async function identify(wire: Wire, step: Step, timing: SessionTiming): P
         return last;
       }
       last = tried.answer.value;
+      isCloseBehind = true;
+      silentInRow = 0;
+      continue;
+    }
+    silentInRow += 1;
+    if (silentInRow === 2 && !hasBegunAgain) {
+      // What was taken for an answer was said while it started: nothing is known of it yet.
+      hasBegunAgain = true;
+      last = await firstAnswer(wire, step, timing);
       isCloseBehind = true;
       continue;
     }
@@ -50,11 +61,15 @@ export async function identify(wire: Wire, step: Step, timing: SessionTiming): P
 
 async function firstAnswer(wire: Wire, step: Step, timing: SessionTiming): Promise<string> {
   let trouble: Exclude<Tried<string>, { answer: unknown }> | null = null;
-  for (const end of MESSAGE_ENDS) {
+  // The last try is the first again: opening the port restarts some instruments, which are deaf
+  // for seconds, and by then they are up.
+  const { pauseMs } = wire;
+  const ends = timing.retries > 0 ? [...MESSAGE_ENDS, MESSAGE_ENDS[0]!] : MESSAGE_ENDS;
+  for (const end of ends) {
     wire.messageEnd = end;
     // What was sent with another end may still wait in the instrument for this one.
-    if (end === '\r\n') wire.transmit('');
-    if (end === '') wire.pauseMs = ENDLESS_PAUSE_MS;
+    if (end !== '' && trouble !== null) wire.transmit('');
+    wire.pauseMs = end === '' ? ENDLESS_PAUSE_MS : pauseMs;
     const tried = await step.tryOnce('*IDN?', identityReply, timing.timeoutMs.identity);
     if ('answer' in tried) return tried.answer.value;
     if (trouble === null || tried.trouble.code === 'bad-reply') trouble = tried;
@@ -68,7 +83,7 @@ async function firstAnswer(wire: Wire, step: Step, timing: SessionTiming): Promi
       const again = await step.tryOnce('*IDN?', identityReply, timing.timeoutMs.identity);
       if ('answer' in again && again.answer.value === outcome.partial) return again.answer.value;
       wire.replyEnd = 'lf';
-      wire.pauseMs = 0;
+      wire.pauseMs = pauseMs;
     }
     await wire.untilQuiet(timing.quietMs, timing.quietCapMs);
   }

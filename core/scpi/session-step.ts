@@ -1,7 +1,7 @@
 import { type Trouble, WakelineError } from '../errors.ts';
 import { decodeErrorEntry, type ErrorEntry, unsolicitedError } from './response-error.ts';
 import type { ReplyShape } from './response-shape.ts';
-import { isNoise, withoutPrompt } from './session-noise.ts';
+import { isNoise, withoutEcho, withoutPrompt } from './session-noise.ts';
 import { resyncQuestions } from './session-resync.ts';
 import { RESYNC_TRIES, type SessionTiming } from './session-timing.ts';
 import { badReplyTrouble, lostTrouble, refusedTrouble, silentTrouble } from './session-trouble.ts';
@@ -82,7 +82,7 @@ export function stepKeeper(wire: () => Wire, timing: SessionTiming, linkName: st
 
   function judgeFor<T>(message: string, shape: ReplyShape<T>): Judge<T> {
     return (line) => {
-      const reply = withoutPrompt(line);
+      const reply = withoutEcho(withoutPrompt(line), message);
       if (isChatter(reply, message === '*IDN?')) return refusal === null ? 'ignore' : 'hasten';
       const value = shape.decode(reply);
       return value === undefined ? 'hasten' : { value };
@@ -114,7 +114,7 @@ export function stepKeeper(wire: () => Wire, timing: SessionTiming, linkName: st
       await wire().paused();
       owed.set(message, (owed.get(message) ?? 0) + 1);
       const judge: Judge<string> = (line) => {
-        const reply = withoutPrompt(line);
+        const reply = withoutEcho(withoutPrompt(line), message);
         if (fits(reply)) return { value: reply };
         isChatter(reply, false);
         return 'ignore';

@@ -2,6 +2,7 @@ import type { ByteLink } from './byte-link.ts';
 import { CARRIAGE_RETURN, LINE_FEED, lineFramer } from './response-lines.ts';
 import { messageBytes } from './response-text.ts';
 import type { Clock } from './session-clock.ts';
+import { withoutPrompt } from './session-noise.ts';
 
 /** How one exchange on the wire ended. */
 export type WireOutcome<T> =
@@ -20,6 +21,9 @@ export type LineVerdict<T> = { readonly value: T } | 'hasten' | 'ignore';
 export type Judge<T> = (line: string) => LineVerdict<T>;
 
 export type TrafficListener = (direction: 'out' | 'in', bytes: Uint8Array, atMs: number) => void;
+
+/** What ends our messages; empty = the quiet after them. */
+export type MessageEnd = '\n' | '\r' | '\r\n' | '';
 
 /** How an instrument ends its replies: LF (with or without CR), CR alone, or not at all. */
 export type ReplyEnd = 'lf' | 'cr' | 'quiet';
@@ -45,7 +49,7 @@ export interface Wire {
   pauseMs: number;
   replyEnd: ReplyEnd;
   /** What ends our messages. */
-  messageEnd: '\n' | '\r\n' | '';
+  messageEnd: MessageEnd;
   /** Writes a message now. Throws `port-lost` when the link is closed. */
   transmit(message: string): void;
   /** Resolves once the pause since the last traffic has passed. Null = no need to wait. */
@@ -206,7 +210,7 @@ export function openWire(link: ByteLink, clock: Clock, options: WireOptions): Wi
     },
     get hasStray() {
       // A prompt without an end is all that some virtual ports ever leave behind.
-      return hasStray || framer.partial.replaceAll('>', '') !== '';
+      return hasStray || withoutPrompt(framer.partial) !== '';
     },
     transmit(message) {
       const key = message + wire.messageEnd;

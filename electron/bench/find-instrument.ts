@@ -1,7 +1,8 @@
 import { type Trouble, troubleOf, WakelineError } from '../../core/errors.ts';
 import { openMeter } from '../../core/instruments/meter.ts';
+import { FUNCTION_QUERIES } from '../../core/instruments/meter-dialects.ts';
 import { functionReply } from '../../core/instruments/meter-shape.ts';
-import { beginProbing, prober } from '../../core/instruments/prober.ts';
+import { beginProbing, type Probe, prober } from '../../core/instruments/prober.ts';
 import { openSupply } from '../../core/instruments/supply.ts';
 import type { ByteLink } from '../../core/scpi/byte-link.ts';
 import { booleanReply } from '../../core/scpi/response-shape.ts';
@@ -37,10 +38,14 @@ export interface FindOptions {
 /** Asking at a wrong speed is answered by nothing or garbage: not waited for long. */
 const QUICK = {
   ...USUAL_TIMING,
-  timeoutMs: { ...USUAL_TIMING.timeoutMs, identity: 700 },
+  timeoutMs: { ...USUAL_TIMING.timeoutMs, identity: 600 },
   retries: 0,
 };
+/** Opening a port restarts some instruments: the first speed is given a moment longer. */
+const FIRST = { ...QUICK, retries: 1 };
 const RATE_READS = 8;
+/** A slow meter's rate is known after this long. */
+const RATE_MS = 3000;
 
 /**
  * Looks who is on a port: at each speed asks who is there, then finds role, dialect, rate and a
@@ -48,9 +53,12 @@ const RATE_READS = 8;
  */
 export async function findInstrument(options: FindOptions): Promise<FoundInstrument> {
   const troubles: Trouble[] = [];
-  for (const baud of options.bauds ?? [null]) {
+  for (const [index, baud] of (options.bauds ?? [null]).entries()) {
     const link = await options.open(baud);
-    const quick = openSession(link, options.clock, { timing: QUICK, onTraffic: options.onTraffic });
+    const quick = openSession(link, options.clock, {
+      timing: index === 0 ? FIRST : QUICK,
+      onTraffic: options.onTraffic,
+    });
     try {
       await quick.identify();
       return await meet(quick, baud);
@@ -82,10 +90,7 @@ async function meet(session: Session, baud: number | null): Promise<FoundInstrum
   const probe = prober(session);
   const hasOutput = (await probe('OUTP?', booleanReply, probeMs)) !== null;
   // A multimeter is told by its function, before anything is measured that could change it.
-  const isMeter =
-    !hasOutput &&
-    ((await probe('FUNC?', functionReply, probeMs)) !== null ||
-      (await probe('CONF?', functionReply, probeMs)) !== null);
+  const isMeter = !hasOutput && (await tellsFunction(probe, probeMs));
   const { identity } = session;
   if (isMeter) {
     const meter = await openMeter(session);
@@ -118,10 +123,19 @@ async function meet(session: Session, baud: number | null): Promise<FoundInstrum
   };
 }
 
+async function tellsFunction(probe: Probe, probeMs: number): Promise<boolean> {
+  for (const ask of FUNCTION_QUERIES) {
+    if ((await probe(ask, functionReply, probeMs)) !== null) return true;
+  }
+  return false;
+}
+
 async function timed<R>(session: Session, read: () => Promise<R>) {
   const startMs = session.clock.nowMs();
   let last = await read();
-  for (let i = 1; i < RATE_READS; i += 1) last = await read();
-  const rateHz = (RATE_READS * 1000) / Math.max(1e-3, session.clock.nowMs() - startMs);
+  let reads = 1;
+  const elapsedMs = () => session.clock.nowMs() - startMs;
+  for (; reads < RATE_READS && elapsedMs() < RATE_MS; reads += 1) last = await read();
+  const rateHz = (reads * 1000) / Math.max(1e-3, elapsedMs());
   return { rateHz, last };
 }

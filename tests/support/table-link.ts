@@ -9,7 +9,7 @@ export interface Manners {
   /** Ends every reply. Default CR LF. */
   readonly end?: string;
   /** Ends every message that it takes. Default LF; '' = it takes what has come after 15 ms of quiet. */
-  readonly takes?: '\n' | '\r\n' | '';
+  readonly takes?: '\n' | '\r' | '\r\n' | '';
   /** Between a message and its reply. */
   readonly latencyMs?: number;
   /** Messages that come sooner than this after the last traffic are not noticed. */
