@@ -2,6 +2,7 @@ import path from 'node:path';
 import { app } from 'electron';
 import { troubleOf } from '../core/errors.ts';
 import type { Ledger } from './ledger/ledger-client.ts';
+import { goFirst } from './runtime/thread-priority.ts';
 import { runAsWatcher } from './watch/run-as-watcher.ts';
 import { WATCH_SWITCH } from './watch/start-watcher.ts';
 import { APP_SCHEME, declareAppScheme, serveApp } from './windows/app-protocol.ts';
@@ -10,6 +11,7 @@ import { openApp } from './windows/open-app.ts';
 import { pictureResponse } from './windows/picture-response.ts';
 import { sayAndQuit } from './windows/say-and-quit.ts';
 
+goFirst();
 const out = import.meta.dirname;
 const ownData = app.commandLine.getSwitchValue('user-data-dir');
 if (ownData) app.setPath('userData', path.resolve(ownData));

@@ -11,11 +11,10 @@ export function decimalsSeen(values: Iterable<number>): number | null {
   let most: number | null = null;
   for (const value of values) {
     if (!Number.isFinite(value)) continue;
-    const [mantissa = '', exponent = '0'] = Number(value.toFixed(MOST_DECIMALS))
-      .toExponential()
-      .split('e');
-    const after = Math.max(0, (mantissa.split('.')[1]?.length ?? 0) - Number(exponent));
-    most = Math.max(most ?? 0, after);
+    most ??= 0;
+    // In whole steps of the finest digit: thousands of values are looked at for a printed page.
+    const steps = Math.round(Math.abs(value) * 10 ** MOST_DECIMALS);
+    while (most < MOST_DECIMALS && steps % 10 ** (MOST_DECIMALS - most) !== 0) most += 1;
     if (most >= MOST_DECIMALS) return most;
   }
   return most;

@@ -1,5 +1,6 @@
 import { parentPort, workerData } from 'node:worker_threads';
 import { type Result, troubleOf } from '../../core/errors.ts';
+import { goLater } from '../runtime/thread-priority.ts';
 import type { Ledger } from './ledger-client.ts';
 import {
   buffersOf,
@@ -30,6 +31,7 @@ async function answer(ledger: Ledger, message: ToLedger): Promise<Result<unknown
   }
 }
 
+goLater();
 try {
   const ledger = await openLedgerInThread({
     path,

@@ -1,5 +1,6 @@
 import type { BrowserWindow } from 'electron';
 import type { Trouble } from '../../core/errors.ts';
+import { letDrawLater } from '../runtime/thread-priority.ts';
 import { APP_ORIGIN } from './app-protocol.ts';
 
 /** A second crash of the window within this time means that nobody can see the draw any more. */
@@ -23,7 +24,10 @@ export function keepWindowAlive(
   alarm: (trouble: Trouble) => void,
 ): void {
   let lastCrashMs = Number.NEGATIVE_INFINITY;
-  window.webContents.on('did-finish-load', () => bench.windowOpened());
+  window.webContents.on('did-finish-load', () => {
+    letDrawLater(window.webContents.getOSProcessId());
+    bench.windowOpened();
+  });
   window.webContents.on('render-process-gone', (_event, details) => {
     if (details.reason === 'clean-exit') return;
     const nowMs = performance.now();

@@ -1,8 +1,11 @@
 import type { Bridge } from '../../core/contract/contract.ts';
 import type { TraceColumns } from '../../core/trace/sample.ts';
 
-/** Samples asked of the ledger at once: half a megabyte, taken in within a frame. */
-const PIECE = 20_000;
+/**
+ * Samples asked of the ledger at once: 200 kB. They pass through main, whose loop also guards the
+ * supply, and a piece must not hold it; here one is taken in well within a frame.
+ */
+const PIECE = 8192;
 
 /**
  * Reads a kept run's samples with `fromTick <= tick < toTick` piece by piece, in order, and hands

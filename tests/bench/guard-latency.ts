@@ -1,8 +1,9 @@
-import { spawn } from 'node:child_process';
+import { type ChildProcess, spawn } from 'node:child_process';
 import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import type { Page } from '@playwright/test';
+import type { Bridge } from '../../core/contract/contract.ts';
 import { openLedger } from '../../electron/ledger/ledger-client.ts';
 import { openDisplay } from '../../electron/runtime/display.ts';
 import { mustAsk } from '../support/ask-app.ts';
@@ -18,6 +19,8 @@ const LIMIT_A = 0.5;
 const WITHIN_MS = 75_000;
 const LEAST_TRIPS = 30;
 const AIM = 'p99 at most 5 ms';
+/** As a replay asks: see `renderer/live/read-samples.ts`. */
+const PIECE = 8192;
 
 interface Work {
   readonly jobId: string;
@@ -45,17 +48,29 @@ function keepBusy(page: Page, { jobId, runId }: Work): () => Promise<void> {
   };
   let at = 0;
   const all = Promise.all([
-    again(() => mustAsk(page, 'listJobs', { search: 'a e', limit: 500 })),
+    again(() =>
+      page.evaluate(async () => {
+        const { wakeline } = globalThis as unknown as { wakeline: Bridge };
+        await wakeline.listJobs({ search: 'a e', limit: 500 });
+      }),
+    ),
+    // In the window itself, as a replay reads: what the bench asks through its debugger passes
+    // through main twice.
     again(() => {
       at = (at + 1) % 400;
-      const fromTick = at * 600_000;
-      // The whole answer crosses to the window, as a replay's does.
-      return mustAsk(page, 'readSamples', {
-        id: runId,
-        fromTick,
-        toTick: fromTick + 36_000_000,
-        limit: 72_000,
-      }).then(() => null);
+      return page.evaluate(
+        async ([id, fromTick, limit]) => {
+          const { wakeline } = globalThis as unknown as { wakeline: Bridge };
+          for (let tick = fromTick; tick < fromTick + 36_000_000; ) {
+            const asked = { id, fromTick: tick, toTick: 288_000_000, limit };
+            const answer = await wakeline.readSamples(asked);
+            const last = answer.ok ? answer.value.ticks.at(-1) : undefined;
+            if (last === undefined) break;
+            tick = last + 1;
+          }
+        },
+        [runId, at * 600_000, PIECE] as const,
+      );
     }),
     again(() => mustAsk(page, 'exportRecord', { jobId, paper: 'A4' })),
   ]);
@@ -65,9 +80,13 @@ function keepBusy(page: Page, { jobId, runId }: Work): () => Promise<void> {
   };
 }
 
-/** As many trips as come in the time there is, sorted; throws where they are too few for a p99. */
-async function trips(log: string): Promise<readonly number[]> {
+/**
+ * As many trips as come in the time there is, sorted, and those of the bare guard meanwhile; throws
+ * where they are too few for a p99.
+ */
+async function trips(log: string, bareLog: string): Promise<Trips> {
   writeFileSync(log, '');
+  writeFileSync(bareLog, '');
   const endMs = performance.now() + WITHIN_MS;
   for (;;) {
     await new Promise((resolve) => setTimeout(resolve, 250));
@@ -76,8 +95,26 @@ async function trips(log: string): Promise<readonly number[]> {
     const isEnough = times.length >= TRIPS + 5;
     if (!isEnough && performance.now() < endMs) continue;
     if (times.length < LEAST_TRIPS) throw new Error(`${times.length} trips in ${WITHIN_MS} ms`);
-    return times.slice(5).sort((a, b) => a - b);
+    const bare = readFileSync(bareLog, 'utf8').split('\n').filter(Boolean).map(Number);
+    return { ours: inOrder(times.slice(5)), bare: inOrder(bare) };
   }
+}
+
+interface Trips {
+  readonly ours: readonly number[];
+  readonly bare: readonly number[];
+}
+
+const inOrder = (times: readonly number[]) => [...times].sort((a, b) => a - b);
+
+/** A supply that goes over the limit again and again, in a process of its own. */
+async function trippingSupply(port: string, log: string): Promise<ChildProcess> {
+  const script = path.join(import.meta.dirname, 'tripping-device.ts');
+  const device = spawn(process.execPath, [script, port, log], {
+    stdio: ['ignore', 'pipe', 'inherit'],
+  });
+  await new Promise((resolve) => device.stdout.once('data', resolve));
+  return device;
 }
 
 const at = (sorted: readonly number[], share: number) =>
@@ -91,12 +128,20 @@ export async function measureGuardLatency(): Promise<readonly Measure[]> {
   const display = await openDisplay(() => {});
   const folder = mkdtempSync(path.join(tmpdir(), 'wakeline-latency-'));
   const log = path.join(folder, 'trips');
-  const script = path.join(import.meta.dirname, 'tripping-device.ts');
+  const bareLog = path.join(folder, 'bare-trips');
   const port = path.join(folder, 'supply');
-  const device = spawn(process.execPath, [script, port, log], {
-    stdio: ['ignore', 'pipe', 'inherit'],
-  });
-  await new Promise((resolve) => device.stdout.once('data', resolve));
+  const barePort = path.join(folder, 'bare-supply');
+  const children = await Promise.all([
+    trippingSupply(port, log),
+    trippingSupply(barePort, bareLog),
+  ]);
+  children.push(
+    spawn(
+      process.execPath,
+      [path.join(import.meta.dirname, 'bare-guard.ts'), barePort, String(LIMIT_A)],
+      { stdio: ['ignore', 'ignore', 'inherit'] },
+    ),
+  );
   try {
     const work = await seed(path.join(folder, 'ledger.sqlite'));
     const { app, page, close } = await launchApp({ dataFolder: folder, env: display.env });
@@ -119,9 +164,9 @@ export async function measureGuardLatency(): Promise<readonly Measure[]> {
     });
     await mustAsk(page, 'outputOn', {});
     await mustAsk(page, 'outputOff', {});
-    const idle = await trips(log);
+    const idle = await trips(log, bareLog);
     const stop = keepBusy(page, work);
-    const loaded = await trips(log);
+    const loaded = await trips(log, bareLog);
     await stop();
     await close();
     const told: Measure[] = [];
@@ -130,27 +175,24 @@ export async function measureGuardLatency(): Promise<readonly Measure[]> {
       ['p99', 0.99],
       ['max', 1],
     ] as const) {
-      told.push(
-        measure(
-          `Guard, last byte to OFF, idle, ${name} of ${idle.length}`,
-          at(idle, share),
-          'ms',
-          AIM,
-        ),
-      );
-      told.push(
-        measure(
-          `Guard, last byte to OFF, while searching, replaying and printing, ${name} of ${loaded.length}`,
-          at(loaded, share),
-          'ms',
-          AIM,
-          { name: 'idle', value: at(idle, share) },
-        ),
-      );
+      for (const [during, { ours, bare }] of [
+        ['idle', idle],
+        ['while searching, replaying and printing', loaded],
+      ] as const) {
+        told.push(
+          measure(
+            `Guard, last byte to OFF, ${during}, ${name} of ${ours.length}`,
+            at(ours, share),
+            'ms',
+            AIM,
+            { name: 'a bare serialport guard at the same time', value: at(bare, share) },
+          ),
+        );
+      }
     }
     return told;
   } finally {
-    device.kill();
+    for (const child of children) child.kill();
     display.close();
     // The app's own children may still be writing their last.
     rmSync(folder, { recursive: true, force: true, maxRetries: 20, retryDelay: 250 });

@@ -7,7 +7,7 @@ import { openSerialLink } from '../../electron/bench/serial-link.ts';
 /** Polls two instruments for a while and tells its own CPU use in per cent of a core. */
 const [how, supplyPort, meterPort, hertz] = process.argv.slice(2);
 const WARM_MS = 2000;
-const LOOK_MS = 10_000;
+const LOOK_MS = 4000;
 const intervalMs = 1000 / Number(hertz);
 
 function bareLoop(path: string, asked: readonly string[]): void {
