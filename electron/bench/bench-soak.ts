@@ -1,9 +1,11 @@
+import { openBeforeSoak } from '../../core/checklist/gates.ts';
 import type { BenchState } from '../../core/contract/bench-calls.ts';
 import type { Handlers } from '../../core/contract/contract.ts';
 import type { jobCalls } from '../../core/contract/job-calls.ts';
 import type { SoakState, soakCalls } from '../../core/contract/soak-calls.ts';
 import { troubleOf, WakelineError } from '../../core/errors.ts';
 import type { SupplyReading } from '../../core/instruments/supply.ts';
+import type { ChecklistItem } from '../../core/job/job.ts';
 import { createSoakJudge, type SoakJudge, type SoakVerdict } from '../../core/soak/soak-judge.ts';
 import type { StageReport } from '../../core/stages/stage.ts';
 
@@ -48,6 +50,18 @@ interface UnderWay {
   readonly fromS: number;
   firstMs: number | null;
   newestS: number;
+}
+
+/** A soak over flux, residue or a wet board proves nothing and can ruin it. */
+function refuseUnclean(items: readonly ChecklistItem[]): void {
+  const open = openBeforeSoak(items);
+  if (open.length === 0) return;
+  throw new WakelineError({
+    code: 'gate-closed',
+    what: `Not yet: ${open.map(({ title }) => `"${title}"`).join(' and ')} first`,
+    where: 'soak',
+    todo: 'Do these steps, or skip them with a reason, then start the soak.',
+  });
 }
 
 /** Makes it, with no soak under way. */
@@ -97,7 +111,9 @@ export function createBenchSoak(parts: SoakParts): BenchSoak {
   return {
     handlers: {
       soakState: () => state,
-      startSoak: (criteria) => {
+      startSoak: async (criteria) => {
+        const { jobId } = parts.bench();
+        const items = jobId === null ? [] : (await parts.ledger.readJob({ id: jobId })).items;
         const bench = parts.bench();
         const { run, supply } = bench;
         const isPowered = run !== null && run.kind === 'powered' && run.endedAt === null;
@@ -118,6 +134,7 @@ export function createBenchSoak(parts: SoakParts): BenchSoak {
             todo: 'Enter the lower bound first.',
           });
         }
+        refuseUnclean(items);
         stop('another soak was begun');
         const fromS = newestReport?.runId === run.id ? newestReport.report.durationS : 0;
         now = {

@@ -1,5 +1,6 @@
 import path from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
+import { openBeforeSoak } from '../../../core/checklist/gates.ts';
 import type { SoakState } from '../../../core/contract/soak-calls.ts';
 import { createBenchSoak } from '../../../electron/bench/bench-soak.ts';
 import { openLedgerInThread } from '../../../electron/ledger/open-ledger-in-thread.ts';
@@ -11,8 +12,13 @@ const ledger = await openLedgerInThread({ path: path.join(tempFolder('soak'), 'l
 afterAll(() => ledger.close());
 const { handlers } = ledger;
 
-async function soaking(o: { isOn?: boolean } = {}) {
+async function soaking(o: { isOn?: boolean; isDirty?: boolean } = {}) {
   const job = await handlers.createJob(jobFields());
+  if (o.isDirty !== true) {
+    for (const { id, title } of openBeforeSoak((await handlers.readJob(job)).items)) {
+      await handlers.skipItem({ jobId: job.id, itemId: id, reason: `not for this test: ${title}` });
+    }
+  }
   const run = liveRun({ jobId: job.id });
   const states: SoakState[] = [];
   const notes: string[] = [];
@@ -104,12 +110,20 @@ describe('a soak at the bench', () => {
 
   it('refuses without a powered run, and bounds that cross', async () => {
     const { soak } = await soaking({ isOn: false });
-    expect(() => soak.handlers.startSoak({ minutes: 5, lowA: null, highA: null })).toThrow(
+    await expect(soak.handlers.startSoak({ minutes: 5, lowA: null, highA: null })).rejects.toThrow(
       'No powered run is live',
     );
     const on = await soaking();
-    expect(() => on.soak.handlers.startSoak({ minutes: 5, lowA: 0.5, highA: 0.4 })).toThrow(
+    await expect(on.soak.handlers.startSoak({ minutes: 5, lowA: 0.5, highA: 0.4 })).rejects.toThrow(
       'at least 0.5 A and at most 0.4 A',
     );
+  });
+
+  it('waits until flux and wash are off, and the step is done or skipped with a reason', async () => {
+    const { soak, now } = await soaking({ isDirty: true });
+    await expect(soak.handlers.startSoak({ minutes: 5, lowA: null, highA: null })).rejects.toThrow(
+      /Not yet: .*"Flux and residue off, dry, before the soak"/,
+    );
+    expect(now().isRunning).toBe(false);
   });
 });
