@@ -1,10 +1,12 @@
 import { type FormEvent, useEffect, useRef, useState } from 'react';
+import { GATE_WORDS } from '../../core/checklist/gate.ts';
 import { whyNotByHand } from '../../core/checklist/item-rules.ts';
 import type { ChecklistItem } from '../../core/job/job.ts';
 import { formatReading } from '../../core/units/format-reading.ts';
 import { useKey } from '../keys/use-key.ts';
 import { Caution } from '../parts/caution.tsx';
 import { KeyCap } from '../parts/key-cap.tsx';
+import { TiedPicture } from '../pictures/tied-picture.tsx';
 import { SoakStep } from '../soak/soak-step.tsx';
 import { useActions } from '../state/use-desk.ts';
 import { ItemSign } from './done-item.tsx';
@@ -49,13 +51,16 @@ export function NextItem({ item, jobId }: Props) {
       ref={article}
       className="next-item"
       aria-label={`Next: ${item.title}`}
-      data-gate={item.beforePower}
+      data-gate={item.gate !== 'nothing'}
     >
       <p className="next-item-head">
         <ItemSign state="open" />
         <strong>{item.title}</strong>
       </p>
       {item.caution !== null && <Caution>{item.caution}</Caution>}
+      {item.gate !== 'nothing' && (
+        <p className="quiet">Until it is settled it holds back {GATE_WORDS[item.gate]}.</p>
+      )}
       {item.readings.length > 0 && (
         <p className="quiet">So far: {item.readings.map(formatReading).join(', ')}</p>
       )}
@@ -93,7 +98,7 @@ export function NextItem({ item, jobId }: Props) {
         <div className="next-item-keys">
           {(whyNot === null || isNote) && (
             <button type="button" className="plain strong" onClick={finish}>
-              Done <KeyCap>D</KeyCap>
+              {item.needs === 'caution' ? 'Read and heeded' : 'Done'} <KeyCap>D</KeyCap>
             </button>
           )}
           {item.needs === 'run' && <p className="next-item-why">{whyNot}.</p>}
@@ -101,6 +106,16 @@ export function NextItem({ item, jobId }: Props) {
             <button type="button" className="plain" onClick={() => setForm('typed')}>
               Type it <KeyCap>T</KeyCap>
             </button>
+          )}
+          {item.needs === 'photo' && (
+            <TiedPicture
+              jobId={jobId}
+              kind="board"
+              tie={{ itemId: item.id }}
+              words="Add a picture"
+              of={item.title}
+              isStrong
+            />
           )}
           {item.needs === 'part' && (
             <button type="button" className="plain strong" onClick={() => openJob(jobId)}>

@@ -3,9 +3,9 @@ import type { DonorBoard } from '../../core/donors/donor-board.ts';
 import { writeModelParts } from '../../core/donors/read-model-parts.ts';
 import type { KnownFrom } from '../../core/parts/equivalence.ts';
 import { Pick } from '../parts/pick.tsx';
-import { dayWords } from '../parts/time-words.ts';
 import { TwoPress } from '../parts/two-press.tsx';
 import { useActions } from '../state/use-desk.ts';
+import { TakenLines } from './taken-lines.tsx';
 
 interface Props {
   /** Null = a new one. */
@@ -45,68 +45,61 @@ export function DonorPage({ donor, onChanged }: Props) {
       onChanged(null);
   };
   return (
-    <form
-      className="donor-form"
-      onSubmit={(event) => void onSubmit(event)}
-      aria-label="Donor board"
-    >
-      <h2>{donor === null ? 'Put a board on a shelf' : donor.boardModel}</h2>
-      <div className="donor-fields">
-        {(['boardModel', 'shelf', 'note'] as const).map((name) => (
-          <label key={name} className="field">
-            {{ boardModel: 'Board model', shelf: 'Shelf', note: 'Note' }[name]}
-            <input
-              className="field-input"
-              required={name === 'boardModel'}
-              maxLength={200}
-              value={fields[name]}
-              onChange={(event) => setFields({ ...fields, [name]: event.target.value })}
-            />
-          </label>
-        ))}
-      </div>
-      {donor !== null && (
-        <>
-          <label className="field">
-            What every board of this model carries, a part a line
-            <textarea
-              className="field-input"
-              rows={8}
-              spellCheck={false}
-              placeholder="C12 10u 25V X5R 1206 on MAIN"
-              value={table}
-              onChange={(event) => setTable(event.target.value)}
-            />
-          </label>
-          <Pick
-            label="The figures are known from"
-            value={knownFrom}
-            onPick={(from) => setKnownFrom(from as KnownFrom)}
-          >
-            <option value="unknown">nobody knows</option>
-            <option value="marking">what is printed on the parts</option>
-            <option value="schematic">its schematic</option>
-          </Pick>
-        </>
-      )}
-      <div className="form-keys">
-        <button type="submit" className="plain strong">
-          Keep
-        </button>
-        {donor !== null && (
-          <TwoPress words="Scrap" sure="Press again to scrap it" onSure={() => void scrap()} />
-        )}
-      </div>
-      {donor !== null && donor.taken.length > 0 && (
-        <ul aria-label="Taken from it">
-          {donor.taken.map((take) => (
-            <li key={take.designator} className="quiet">
-              {take.designator} {take.text}, taken {dayWords(take.takenAt)}
-              {take.jobNumber !== null && ` into job ${take.jobNumber}`}
-            </li>
+    <>
+      <form
+        className="donor-form"
+        onSubmit={(event) => void onSubmit(event)}
+        aria-label="Donor board"
+      >
+        <h2>{donor === null ? 'Put a board on a shelf' : donor.boardModel}</h2>
+        <div className="donor-fields">
+          {(['boardModel', 'shelf', 'note'] as const).map((name) => (
+            <label key={name} className="field">
+              {{ boardModel: 'Board model', shelf: 'Shelf', note: 'Note' }[name]}
+              <input
+                className="field-input"
+                required={name === 'boardModel'}
+                maxLength={200}
+                value={fields[name]}
+                onChange={(event) => setFields({ ...fields, [name]: event.target.value })}
+              />
+            </label>
           ))}
-        </ul>
-      )}
-    </form>
+        </div>
+        {donor !== null && (
+          <>
+            <label className="field">
+              What every board of this model carries, a part a line
+              <textarea
+                className="field-input"
+                rows={8}
+                spellCheck={false}
+                placeholder="C12 10u 25V X5R 1206 on MAIN"
+                value={table}
+                onChange={(event) => setTable(event.target.value)}
+              />
+            </label>
+            <Pick
+              label="The figures are known from"
+              value={knownFrom}
+              onPick={(from) => setKnownFrom(from as KnownFrom)}
+            >
+              <option value="unknown">nobody knows</option>
+              <option value="marking">what is printed on the parts</option>
+              <option value="schematic">its schematic</option>
+            </Pick>
+          </>
+        )}
+        <div className="form-keys">
+          <button type="submit" className="plain strong">
+            Keep
+          </button>
+          {donor !== null && (
+            <TwoPress words="Scrap" sure="Press again to scrap it" onSure={() => void scrap()} />
+          )}
+        </div>
+      </form>
+      {donor !== null && <TakenLines donor={donor} onBack={() => onChanged(donor.id)} />}
+    </>
   );
 }

@@ -2,7 +2,7 @@ import { type FormEvent, useState } from 'react';
 import type { DonorMatch, DonorSearch } from '../../core/donors/donor-board.ts';
 import { PartReading } from '../job-book/part-reading.tsx';
 import { useActions, useDeskState } from '../state/use-desk.ts';
-import { EquivalenceLines } from './equivalence-lines.tsx';
+import { DonorMatches } from './donor-matches.tsx';
 
 /** Is there a part on the shelves that would do? */
 export function FindDonor({ onTaken }: { readonly onTaken: () => void }) {
@@ -18,7 +18,8 @@ export function FindDonor({ onTaken }: { readonly onTaken: () => void }) {
   const take = async (match: DonorMatch): Promise<void> => {
     const place = found?.wanted.designator ?? '';
     const { donorId, part } = match;
-    await ask('takeFromDonor', { donorId, designator: part.designator, jobId, place });
+    const at = { donorId, designator: part.designator, jobId, place };
+    if ((await ask('takeFromDonor', at)) === null && jobId !== null) return;
     setFound(null);
     onTaken();
   };
@@ -43,32 +44,11 @@ export function FindDonor({ onTaken }: { readonly onTaken: () => void }) {
       </button>
       <PartReading part={{ kind: '', designator: '', value: text }} onRetype={setText} />
       {found !== null && (
-        <div className="donor-found" role="status">
-          <p className="quiet">
-            {found.why ?? `${found.matches.length} may do`}
-            {found.notEqual > 0 && `; ${found.notEqual} of ${found.lookedThrough} would not`}
-          </p>
-          <ol>
-            {found.matches.map((match) => (
-              <li key={`${match.donorId}-${match.part.designator}`} className="donor-match">
-                <span>
-                  <strong>{match.part.designator}</strong> {match.part.text} of {match.boardModel}
-                  {match.shelf !== '' && `, shelf ${match.shelf}`}
-                </span>
-                <button type="button" className="plain" onClick={() => void take(match)}>
-                  {job === null ? 'Take it off' : `Take it into job ${job.number}`}
-                </button>
-                <EquivalenceLines equivalence={match.equivalence} />
-              </li>
-            ))}
-          </ol>
-          {found.combinations.map((one) => (
-            <p key={one.parts.join('-') + one.how} className="quiet">
-              {one.arithmetic} ({one.parts.map((index) => found.stock[index]).join(' with ')}).{' '}
-              {one.cautions.join(' ')}
-            </p>
-          ))}
-        </div>
+        <DonorMatches
+          found={found}
+          jobNumber={job?.number ?? null}
+          onTake={(match) => void take(match)}
+        />
       )}
     </form>
   );

@@ -1,19 +1,20 @@
 import { useEffect, useState } from 'react';
 import type { PartFacts } from '../../core/donors/donor-board.ts';
 import type { Part, PartFields } from '../../core/job/job.ts';
-import { timeWords } from '../parts/time-words.ts';
+import { QuickPart } from '../checklist/quick-part.tsx';
 import { useActions } from '../state/use-desk.ts';
 import { PartForm } from './part-form.tsx';
-import { PartMore } from './part-more.tsx';
+import { PartLine } from './part-line.tsx';
 import '../donors/donors.css';
 
 interface Props {
   readonly jobId: string;
+  readonly jobNumber: number;
   readonly parts: readonly Part[];
 }
 
 /** What was lifted and what was fitted. */
-export function JobParts({ jobId, parts }: Props) {
+export function JobParts({ jobId, jobNumber, parts }: Props) {
   const { ask } = useActions();
   const [facts, setFacts] = useState<readonly PartFacts[]>([]);
   // biome-ignore lint/correctness/useExhaustiveDependencies: read again whenever the parts are
@@ -39,24 +40,17 @@ export function JobParts({ jobId, parts }: Props) {
           </button>
         )}
       </div>
+      <QuickPart jobId={jobId} />
       {parts.length === 0 && editing === null && <p className="quiet">No part lifted or fitted.</p>}
       <ol>
         {parts.map((part) => (
-          <li key={part.id} className="part-line">
-            <strong>{part.action === 'lifted' ? 'Lifted' : 'Fitted'}</strong>
-            <span>{part.designator}</span>
-            <span>{[part.kind, part.value].filter(Boolean).join(' ')}</span>
-            <span className="quiet">
-              {[part.rail && `on ${part.rail}`, part.stateFound, part.from && `from ${part.from}`]
-                .filter(Boolean)
-                .join(', ')}
-            </span>
-            <span className="quiet">{timeWords(part.at)}</span>
-            <button type="button" className="plain" onClick={() => setEditing(part)}>
-              Change<span className="heard-only"> {part.designator}</span>
-            </button>
-            {factsOf(part) !== undefined && <PartMore part={part} facts={factsOf(part)!} />}
-          </li>
+          <PartLine
+            key={part.id}
+            part={part}
+            facts={factsOf(part) ?? null}
+            jobNumber={jobNumber}
+            onChange={() => setEditing(part)}
+          />
         ))}
       </ol>
       {editing !== null && (

@@ -26,7 +26,7 @@ export function JobView({ jobId }: { jobId: string }) {
       <ImportTrace jobId={jobId} />
       <JobReadings readings={whole.readings} items={whole.items} />
       <LikelyCauses jobId={jobId} />
-      <JobParts jobId={jobId} parts={whole.parts} />
+      <JobParts jobId={jobId} jobNumber={whole.job.number} parts={whole.parts} />
       <JobPictures whole={whole} />
       <OutcomeForm job={whole.job} />
     </article>

@@ -27,7 +27,7 @@ const KNOWN: readonly (readonly [PartDetails['knownFrom'], string])[] = [
   ['schematic', 'the schematic'],
 ];
 
-/** What is told of a part beside its line: whether it stays off, what it does, whether it is an equal. */
+/** What is told of a part beside its line: what it does, how it is known, whether it is an equal. */
 export function PartMore({ part, facts }: Props) {
   const { ask } = useActions();
   const [details, setDetails] = useState(facts.details);
@@ -35,34 +35,17 @@ export function PartMore({ part, facts }: Props) {
   const keep = (changed: Partial<PartDetails>): void => {
     const next = { ...details, ...changed };
     setDetails(next);
-    // Off for good waits for its reason: it is kept once there is one.
-    if (next.leftOff !== 'for-good' || next.decision.trim().length >= 3) {
-      void ask('keepPartDetails', { partId: part.id, details: next });
-    }
+    void ask('keepPartDetails', { partId: part.id, details: next });
   };
   const name = part.designator;
   return (
     <div className="part-more">
-      {details.leftOff === 'for-a-test' && (
-        <p className="part-off">Left off for a test: decide before the job is closed.</p>
-      )}
       {facts.equivalence !== null && <EquivalenceLines equivalence={facts.equivalence} />}
       <details>
         <summary>
           More of it<span className="heard-only"> about {name}</span>
         </summary>
         <div className="part-more-fields">
-          {part.action === 'lifted' && (
-            <Pick
-              label="Runs without it"
-              value={details.leftOff}
-              onPick={(leftOff) => keep({ leftOff: leftOff as PartDetails['leftOff'] })}
-            >
-              <option value="no">no, it is replaced</option>
-              <option value="for-a-test">for a test</option>
-              <option value="for-good">for good</option>
-            </Pick>
-          )}
           <Pick
             label="What it does"
             value={details.role}
@@ -110,18 +93,6 @@ export function PartMore({ part, facts }: Props) {
               onBlur={() => keep({})}
             />
           </label>
-          {details.leftOff === 'for-good' && (
-            <label className="field">
-              Why it may stay off
-              <input
-                className="field-input"
-                maxLength={4000}
-                value={details.decision}
-                onChange={(event) => setDetails({ ...details, decision: event.target.value })}
-                onBlur={() => keep({})}
-              />
-            </label>
-          )}
         </div>
       </details>
     </div>

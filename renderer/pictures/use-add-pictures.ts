@@ -15,17 +15,24 @@ interface Adding {
   readonly refused: readonly Trouble[];
 }
 
+/** The step or part that new pictures belong to. */
+type Tie = Partial<Pick<Picture, 'itemId' | 'partId'>>;
+
 /** Adds files to a job or a board one after the other; a refused one does not stop the others. */
 export function useAddPictures(owner: PictureOwner) {
   const { tryAsk } = useActions();
   const [state, setState] = useState<Adding>({ under: null, refused: [] });
-  const add = async (files: readonly File[], kind: PictureKind): Promise<readonly Picture[]> => {
+  const add = async (
+    files: readonly File[],
+    kind: PictureKind,
+    tie: Tie = {},
+  ): Promise<readonly Picture[]> => {
     const added: Picture[] = [];
     const refused: Trouble[] = [];
     for (const [done, file] of files.entries()) {
       setState({ under: { done, all: files.length }, refused });
       try {
-        added.push(await addOne(tryAsk, owner, file, kind));
+        added.push(await addOne(tryAsk, owner, file, { kind, tie }));
       } catch (thrown) {
         refused.push(troubleOf(thrown, file.name));
       }
@@ -40,7 +47,7 @@ async function addOne(
   tryAsk: Actions['tryAsk'],
   owner: PictureOwner,
   file: File,
-  kind: PictureKind,
+  { kind, tie }: { readonly kind: PictureKind; readonly tie: Tie },
 ): Promise<Picture> {
   const name = file.name.slice(0, 200);
   const copies = await pictureCopies(file, name);
@@ -56,6 +63,7 @@ async function addOne(
     itemId: null,
     huntId: null,
     beforeId: null,
+    ...tie,
   };
   const answer = await tryAsk('addPicture', {
     upload,

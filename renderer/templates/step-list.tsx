@@ -1,6 +1,7 @@
 import { type KeyboardEvent, useEffect, useRef } from 'react';
 import { addStep, moveStep, putInPhase } from '../../core/checklist/edit-steps.ts';
 import { GATE_WORDS } from '../../core/checklist/gate.ts';
+import type { GateLoss } from '../../core/checklist/gate-losses.ts';
 import type { TemplateFault } from '../../core/checklist/template-faults.ts';
 import { PHASES } from '../../core/checklist/template-step.ts';
 import { AlarmSign } from '../parts/caution.tsx';
@@ -12,11 +13,12 @@ import { needLine, TIME_WORDS } from './step-words.ts';
 interface Props {
   readonly edited: EditedTemplate;
   readonly faults: readonly TemplateFault[];
+  readonly losses: readonly GateLoss[];
   readonly onEdit: (edited: EditedTemplate) => void;
 }
 
 /** The steps in their phases; one is open. Arrows walk, Alt and arrows move, Insert adds, Delete removes. */
-export function StepList({ edited, faults, onEdit }: Props) {
+export function StepList({ edited, faults, losses, onEdit }: Props) {
   const { steps, at } = edited;
   const list = useRef<HTMLDivElement | null>(null);
   const wantsFocus = useRef(false);
@@ -89,6 +91,7 @@ export function StepList({ edited, faults, onEdit }: Props) {
                     index={i}
                     isOpen={i === at}
                     faults={faults.filter(({ index }) => index === i)}
+                    losses={losses.filter(({ step }) => step === steps[i]!.step)}
                     onOpen={() => go({ ...edited, at: i === at ? -1 : i })}
                   />
                   {i === at && (
@@ -137,9 +140,10 @@ function StepLine(props: {
   readonly index: number;
   readonly isOpen: boolean;
   readonly faults: readonly TemplateFault[];
+  readonly losses: readonly GateLoss[];
   readonly onOpen: () => void;
 }) {
-  const { step, index, isOpen, faults, onOpen } = props;
+  const { step, index, isOpen, faults, losses, onOpen } = props;
   return (
     <>
       <button
@@ -165,6 +169,11 @@ function StepLine(props: {
           </span>
         )}
       </button>
+      {losses.map(({ id, what, guards }) => (
+        <p key={id} className="step-loss">
+          <strong>{what}.</strong> {guards}
+        </p>
+      ))}
       {faults.map((fault) => (
         <p key={fault.what} role="alert" className="form-wrong">
           {fault.what}. {fault.todo}

@@ -75,6 +75,8 @@ export function TemplateEditor({ version, edited, isBuiltInKind, onEdit, onKept 
             : `Version ${version.version}, ${ORIGIN_WORDS[version.origin]}${version.madeBy === '' ? '' : `, ${version.madeBy}`}, ${dayWords(version.madeAt)}.`}{' '}
           Jobs keep the version that they began with.
         </p>
+      </header>
+      <div className="template-keys">
         <div className="form-keys">
           <button
             type="button"
@@ -112,20 +114,20 @@ export function TemplateEditor({ version, edited, isBuiltInKind, onEdit, onKept 
         <p className="quiet" role="status">
           {whyNot === null ? 'Changed, not kept yet.' : `${whyNot}.`}
         </p>
-        {faults
-          .filter(({ index }) => index === null)
-          .map((fault) => (
-            <p key={fault.what} role="alert" className="form-wrong">
-              {fault.what}. {fault.todo}
-            </p>
-          ))}
-      </header>
+      </div>
+      {faults
+        .filter(({ index }) => index === null)
+        .map((fault) => (
+          <p key={fault.what} role="alert" className="form-wrong">
+            {fault.what}. {fault.todo}
+          </p>
+        ))}
       <LossList
         losses={losses}
         understood={edited.understood}
         onSay={(understood) => onEdit({ ...edited, understood })}
       />
-      <StepList edited={edited} faults={faults} onEdit={onEdit} />
+      <StepList edited={edited} faults={faults} losses={losses} onEdit={onEdit} />
       {edited.key !== null && <OlderVersions keyOf={edited.key} edited={edited} onEdit={onEdit} />}
     </section>
   );

@@ -46,7 +46,8 @@ test.beforeAll(async () => {
   const job = await mustAsk(page, 'createJob', jobFields({ boardModel: pretend!.shelf[0]!.name }));
   jobId = job.id;
   await mustAsk(page, 'openJobOnBench', { jobId });
-  for (const step of ['cells-unplugged', 'capacitors-discharged', 'looked-over']) {
+  const ready = ['cells-unplugged', 'capacitors-discharged', 'looked-over', 'clean-before-soak'];
+  for (const step of ready) {
     await settle(step);
   }
   await mustAsk(page, 'meterFunction', { quantity: 'ohms' });
