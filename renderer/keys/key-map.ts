@@ -16,7 +16,7 @@ export const KEY_MAP = {
   pedal: {
     key: 'F8',
     shown: 'F8',
-    does: 'Pedal: takes the reading, confirms an armed output, or marks a wake request',
+    does: 'Pedal: takes the reading, confirms an armed output, marks a wake request; held, it puts current in',
     where: 'anywhere',
   },
   itemDone: { key: 'd', shown: 'D', does: 'Next checklist item done', where: 'sheet' },
@@ -52,6 +52,19 @@ export const KEY_MAP = {
   },
   handsFree: { key: 'h', shown: 'H', does: 'Rails: take readings hands free', where: 'rails' },
   cannotReach: { key: 'c', shown: 'C', does: 'Rails: cannot reach this point', where: 'rails' },
+  shortHunt: { key: 'z', shown: 'Z', does: 'Rails: hunt a short, or back', where: 'rails' },
+  raiseLimit: {
+    key: 'PageUp',
+    shown: 'Page up',
+    does: 'Short hunt: raise the limit by a step',
+    where: 'rails',
+  },
+  lowerLimit: {
+    key: 'PageDown',
+    shown: 'Page down',
+    does: 'Short hunt: lower the limit by a step',
+    where: 'rails',
+  },
   seenAlarm: { key: 'a', shown: 'A', does: 'Alarm seen', where: 'anywhere but fields' },
   keyList: { key: '?', shown: '?', does: 'This list', where: 'anywhere but fields' },
 } as const;

@@ -3,6 +3,7 @@ import type { RailWalkAnswer } from '../../core/contract/board-calls.ts';
 import type { BoardModel } from '../../core/rails/board-model.ts';
 import type { JobWalk } from '../../core/rails/job-walk.ts';
 import { JobReadings } from '../job-book/job-readings.tsx';
+import { KeyCap } from '../parts/key-cap.tsx';
 import { Pick } from '../parts/pick.tsx';
 import { useActions } from '../state/use-desk.ts';
 import { MeasurePanel } from './measure-panel.tsx';
@@ -21,10 +22,11 @@ interface Props {
   readonly job: JobWalk;
   readonly state: string | null;
   readonly onState: (state: string | null) => void;
+  readonly onHunt: () => void;
 }
 
 /** The rails of a job whose board is known: tree and verdicts beside measuring and suspects. */
-export function JobRails({ jobId, answer, board, job, state, onState }: Props) {
+export function JobRails({ jobId, answer, board, job, state, onState, onHunt }: Props) {
   const [chosen, setChosen] = useState<ProbeAim | null>(null);
   const [open, setOpen] = useState<string | null>(null);
   const probe = useProbe(jobId, state, job.rails);
@@ -43,6 +45,9 @@ export function JobRails({ jobId, answer, board, job, state, onState }: Props) {
               ))}
             </Pick>
           )}
+          <button type="button" className="plain" onClick={onHunt}>
+            Hunt a short <KeyCap>Z</KeyCap>
+          </button>
           <button type="button" className="plain" onClick={() => show('boards')}>
             Change its table
           </button>

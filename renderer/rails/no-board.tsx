@@ -5,7 +5,15 @@ import { KeyCap } from '../parts/key-cap.tsx';
 import { useActions } from '../state/use-desk.ts';
 
 /** A job whose board has no table: readings stand alone, and five rails are enough to begin. */
-export function NoBoard({ answer, jobId }: { answer: RailWalkAnswer; jobId: string }) {
+export function NoBoard({
+  answer,
+  jobId,
+  onHunt,
+}: {
+  answer: RailWalkAnswer;
+  jobId: string;
+  onHunt: () => void;
+}) {
   const { show, openJob } = useActions();
   const { boardName } = answer;
   return (
@@ -30,6 +38,9 @@ export function NoBoard({ answer, jobId }: { answer: RailWalkAnswer; jobId: stri
             Enter its rails <KeyCap>F6</KeyCap>
           </button>
         )}
+        <button type="button" className="plain" onClick={onHunt}>
+          Hunt a short <KeyCap>Z</KeyCap>
+        </button>
       </div>
       <FreeReading jobId={jobId} hasKey />
       <JobReadings readings={answer.alone} items={[]} />

@@ -1,5 +1,8 @@
 import { useState } from 'react';
+import { useKey } from '../keys/use-key.ts';
 import { TroubleWords } from '../parts/trouble-words.tsx';
+import { HuntView } from '../shorts/hunt-view.tsx';
+import { useInjection } from '../shorts/injection-store.ts';
 import { useActions, useDeskState } from '../state/use-desk.ts';
 import { JobRails } from './job-rails.tsx';
 import { NoBoard } from './no-board.tsx';
@@ -32,7 +35,12 @@ export function RailsView() {
 
 function RailsOf({ jobId }: { jobId: string }) {
   const [state, setState] = useState<string | null>(null);
+  // Whoever comes back while the mode is on wants the key to let go of, not the rails.
+  const isInjecting = useInjection(({ phase }) => phase !== 'off');
+  const [isHunting, setHunting] = useState(isInjecting);
   const { answer, trouble } = useRailWalk(jobId, state);
+  useKey('shortHunt', () => setHunting(!isHunting));
+  const hunt = () => setHunting(true);
   if (trouble !== null) {
     return (
       <main className="rails-alone">
@@ -41,6 +49,9 @@ function RailsOf({ jobId }: { jobId: string }) {
         </p>
       </main>
     );
+  }
+  if (isHunting) {
+    return <HuntView jobId={jobId} answer={answer} onBack={() => setHunting(false)} />;
   }
   if (answer === null) {
     return (
@@ -52,7 +63,7 @@ function RailsOf({ jobId }: { jobId: string }) {
   if (answer.board === null || answer.job === null) {
     return (
       <main className="rails-alone">
-        <NoBoard answer={answer} jobId={jobId} />
+        <NoBoard answer={answer} jobId={jobId} onHunt={hunt} />
       </main>
     );
   }
@@ -64,6 +75,7 @@ function RailsOf({ jobId }: { jobId: string }) {
       job={answer.job}
       state={state}
       onState={setState}
+      onHunt={hunt}
     />
   );
 }
