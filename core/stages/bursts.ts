@@ -66,7 +66,7 @@ export function burstsOf(spans: readonly Span[], board: Board, startsLow: boolea
       ranS: ranTicks / TICKS_PER_SECOND,
       levels: i - up,
       unfedS: unfedS(spans, i, board),
-      gapS: gapS(spans.slice(Math.max(0, up - 1), i + 1)),
+      gapS: gapS(spans.slice(bursts[bursts.length - 1]?.down ?? Math.max(0, up - 1), i + 1)),
     });
   }
   return bursts;

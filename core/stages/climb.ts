@@ -122,14 +122,34 @@ function settlesAt(spans: readonly Span[], from: number, to: number, board: Boar
       const held = meanAfter(spans, j, to, board, 2);
       const fallsShort = held < 0.75 * board.runA;
       const soon = meanAfter(spans, j, to, board, 4);
-      if (!high && !fallsShort) return j;
+      if (!high && !fallsShort && !climbsHigh(spans, j, to, board)) return j;
       const comesBack =
         !fallsShort && (soon < HIGH_FROM * board.runA || returns(spans, j, to, board));
-      if (high && (lasts >= STALL_S || last || comesBack)) return j;
+      const stays = lasts >= STALL_S || last || comesBack || staysHigh(spans, j, to, board);
+      if (high && stays && !stillClimbs(spans, j, to, board)) return j;
     } else if (lasts >= LONG_PLATEAU_S || restsFrom(spans, j, to, board)) return j;
     else if (busyShort(spans, j, to, board)) return j;
   }
   return to;
+}
+
+/** Whether the staircase goes on within 3 s to a level that it does not come down from. */
+function stillClimbs(spans: readonly Span[], j: number, to: number, board: Board): boolean {
+  const level = levelOf(spans[j]!, board.runV);
+  for (let i = j + 1; i < to; i++) {
+    if ((spans[i]!.start - spans[j]!.start) / 10_000 > STALL_S) return false;
+    if (climbsOn(spans, level, i, to, board)) return true;
+  }
+  return false;
+}
+
+/** Whether a draw at the running level is only passing it on its way to stay well above. */
+function climbsHigh(spans: readonly Span[], j: number, to: number, board: Board): boolean {
+  for (let i = j + 1; i < to; i++) {
+    if ((spans[i]!.start - spans[j]!.start) / 10_000 > STALL_S) return false;
+    if (staysHigh(spans, i, to, board)) return true;
+  }
+  return false;
 }
 
 /** Whether a draw above the running level comes back to it within 8 s, as a load that goes does. */

@@ -71,7 +71,27 @@ export function findCreeps(fine: readonly Block[], endTick: number, ammeter: Amm
       found[found.length - 1] = { ...creep, start: last.start, fromA: last.fromA };
     } else found.push(creep);
   }
-  return found;
+  return bridged(found);
+}
+
+/** Seconds between two slopes of one way that are no rest, when the draw goes on from one to the other. */
+const BRIDGE_S = 4;
+
+/** Slopes that one long slope was cut into: it bends, and in between it may look level for a moment. */
+function bridged(creeps: readonly Creep[]): Creep[] {
+  const out: Creep[] = [];
+  for (const creep of creeps) {
+    const last = out[out.length - 1];
+    const way = Math.sign(creep.toA - creep.fromA);
+    const goesOn =
+      last !== undefined &&
+      creep.start - last.end <= BRIDGE_S * TICKS_PER_SECOND &&
+      Math.sign(last.toA - last.fromA) === way &&
+      (creep.fromA - last.toA) * way > 0;
+    if (goesOn) out[out.length - 1] = { ...creep, start: last.start, fromA: last.fromA };
+    else out.push(creep);
+  }
+  return out;
 }
 
 /** Blocks that lines are fitted to at least. */

@@ -41,6 +41,7 @@ export function findCycles(
   while (first < bursts.length) {
     let last = first;
     while (last + 1 < bursts.length && alike(bursts, first, last + 1)) last++;
+    while (last - first >= 3 && goesOn(bursts, first, last)) last++;
     const own = bursts.slice(first, last + 1);
     const carried = prior !== null && own[0]!.up < 0;
     if (loops(own, board, before[Math.max(0, own[0]!.up)] ?? ran, carried, bursts.length)) {
@@ -65,13 +66,15 @@ function loops(
   if (own.length < 2) return false;
   // A board that reaches its running level and holds it has to do so three times to be a loop.
   if (own.length < 3 && own.every((b) => b.ranS > 3)) return false;
-  const periods = own.slice(1).map((b, i) => b.riseS - own[i]!.riseS);
+  const periods = periodsOf(own);
   const period = periods.reduce((a, b) => a + b, 0) / periods.length;
   const high = Math.max(...own.map((b) => b.fallS - b.riseS));
   // Two long starts with nothing drawn in between are a hand at the switch as well as a loop.
   if (own.length < 3 && own[0]!.unfedS >= SWITCHED_S && high >= HELD_S) return false;
   const share = high / period;
-  const spread = Math.max(...periods.map((p) => Math.abs(p - period)));
+  const off = periods.map((p) => Math.abs(p - period)).sort((a, b) => a - b);
+  // One odd try in ten does not make a loop uneven.
+  const spread = off[Math.floor(0.9 * (off.length - 1))]!;
   const even = spread <= 0.15 * period + 0.03;
   if (high >= 1 || share >= STANDBY_SHARE) {
     // A climb of less than half a second: two need its staircase, more need to be even.
@@ -160,6 +163,22 @@ function alike(bursts: readonly Burst[], first: number, next: number): boolean {
     if (Math.abs(period - mean) > 0.35 * mean + 0.05) return false;
   }
   return true;
+}
+
+/**
+ * Whether a loop of four rises or more goes on after burst `last`, although the next rise comes early
+ * or late or dies at once: where the supply's limit makes a board restart, tries are uneven.
+ */
+function goesOn(bursts: readonly Burst[], first: number, last: number): boolean {
+  const next = bursts[last + 1];
+  if (next === undefined) return false;
+  const own = bursts.slice(first, last + 1);
+  const usual = medianOf(periodsOf(own));
+  const peak = medianOf(own.map((b) => b.peak));
+  const since = next.riseS - bursts[last]!.riseS;
+  return (
+    since < 1.8 * usual && since > 0.3 * usual && next.peak < 1.5 * peak && next.peak > 0.4 * peak
+  );
 }
 
 function alikeInHeight(a: Burst, b: Burst): boolean {

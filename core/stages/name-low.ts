@@ -1,5 +1,6 @@
 import { TICKS_PER_SECOND } from '../trace/sample.ts';
 import { type Board, isZero, levelOf } from './board.ts';
+import { LONG_PLATEAU_S } from './climb.ts';
 import { isLow } from './low-draw.ts';
 import { type Span, spanS } from './span.ts';
 
@@ -8,7 +9,7 @@ const FLICKER_S = 0.5;
 
 /** A name for one span of a low stretch. */
 export interface LowName {
-  readonly stage: 'no-draw' | 'flat-low' | 'stalled';
+  readonly stage: 'no-draw' | 'flat-low' | 'stepping' | 'stalled';
   readonly at: number;
 }
 
@@ -34,12 +35,24 @@ export function nameLow(spans: readonly Span[], i: number, end: number, board: B
       k === end - 1
     ) {
       names.push({ stage: 'stalled', at: k });
+      stepsBefore(names, spans, first, board);
     } else {
       first ??= level;
       names.push({ stage: 'flat-low', at: k });
     }
   }
   return names;
+}
+
+/** Names the short levels between the first plateau and a small climb's stall for the steps they are. */
+function stepsBefore(names: LowName[], spans: readonly Span[], firstA: number, board: Board): void {
+  for (let n = names.length - 2; n >= 0; n--) {
+    const { stage, at } = names[n]!;
+    const span = spans[at]!;
+    if (stage !== 'flat-low' || spanS(span) > LONG_PLATEAU_S) return;
+    if (levelOf(span, board.runV) <= 1.25 * firstA) return;
+    names[n] = { stage: 'stepping', at };
+  }
 }
 
 /** For each span whether it counts as no draw; bursts and flickers go with what is around them. */

@@ -10,7 +10,12 @@ const { values } = parseArgs({
 });
 
 /** Each group of figures, by name, loaded when its turn comes. */
+const FOLDER = values.json === undefined ? null : path.dirname(values.json);
 const GROUPS: Readonly<Record<string, () => Promise<readonly Measure[]>>> = {
+  accuracy: async () => [
+    ...(await (await import('./stage-accuracy.ts')).measureAccuracy(FOLDER)),
+    ...(await import('./detection-latency.ts')).measureDetection(FOLDER),
+  ],
   rounds: async () => (await import('./round-trips.ts')).measureRoundTrips(),
   stages: async () => (await import('./stage-speed.ts')).measureStages(),
   advice: async () => [

@@ -162,7 +162,7 @@ export function logDraw(stretches: readonly Stretch[], logging: Logging, dice: D
 }
 
 /** Labels moved to the first sample that shows them; those that no sample shows are left out. */
-function onSamples(
+export function onSamples(
   labels: readonly { stage: StageId; startS: number; endS: number }[],
   ticks: readonly number[],
 ) {
