@@ -1,5 +1,6 @@
 import { useEffect, useState } from 'react';
 import type { BoardLine } from '../../core/contract/board-calls.ts';
+import { PictureBook } from '../pictures/picture-book.tsx';
 import { useActions, useDeskState } from '../state/use-desk.ts';
 import { BoardEditor } from './board-editor.tsx';
 import { useBoardDraft } from './use-board-draft.ts';
@@ -73,6 +74,14 @@ export function BoardsView() {
       </nav>
       <section className="board-page" aria-label="Open board">
         <BoardEditor desk={desk} onDelete={() => void onDelete()} />
+        {openName !== null && (
+          <PictureBook
+            key={openName}
+            owner={{ boardModel: openName }}
+            whole={null}
+            none="No picture of this board yet. On one, points can be marked and found again in every job."
+          />
+        )}
       </section>
     </main>
   );

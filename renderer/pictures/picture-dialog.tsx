@@ -17,7 +17,8 @@ import { PictureWithMarks } from './picture-with-marks.tsx';
 interface Props {
   readonly picture: Picture;
   readonly pictures: readonly Picture[];
-  readonly whole: JobWhole;
+  /** Null for a board's picture. */
+  readonly whole: JobWhole | null;
   readonly onShow: (pictureId: string) => void;
   readonly onChanged: () => void;
   readonly onClose: () => void;

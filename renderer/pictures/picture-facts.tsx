@@ -12,7 +12,8 @@ import { timeWords } from '../parts/time-words.ts';
 interface Props {
   readonly picture: Picture;
   readonly pictures: readonly Picture[];
-  readonly whole: JobWhole;
+  /** Null for a board's picture, which hangs on no job. */
+  readonly whole: JobWhole | null;
   readonly onKeep: (fields: PictureFields) => void;
 }
 
@@ -57,7 +58,7 @@ export function PictureFacts({ picture, pictures, whole, onKeep }: Props) {
       <Tie
         label="Part"
         value={partId}
-        options={whole.parts.map(({ id, action, designator }) => [
+        options={(whole?.parts ?? []).map(({ id, action, designator }) => [
           id,
           `${action === 'lifted' ? 'Lifted' : 'Fitted'} ${designator}`,
         ])}
@@ -66,7 +67,7 @@ export function PictureFacts({ picture, pictures, whole, onKeep }: Props) {
       <Tie
         label="Step"
         value={itemId}
-        options={whole.items.map(({ id, title }) => [id, title])}
+        options={(whole?.items ?? []).map(({ id, title }) => [id, title])}
         onPick={(to) => keep({ itemId: to })}
       />
       <Tie

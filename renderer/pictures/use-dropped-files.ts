@@ -12,11 +12,15 @@ export function useDroppedFiles(onFiles: (files: readonly File[]) => void): bool
     const isBusy = () => document.querySelector('dialog[open]') !== null;
     const take = (event: Event, data: DataTransfer | null): void => {
       const files = [...(data?.files ?? [])];
-      if (files.length === 0 || isBusy()) return;
+      if (files.length === 0 || event.defaultPrevented || isBusy()) return;
       event.preventDefault();
       latest.current(files);
     };
-    const onPaste = (event: ClipboardEvent): void => take(event, event.clipboardData);
+    const onPaste = (event: ClipboardEvent): void => {
+      // A spreadsheet puts a picture of its cells beside their text: there the text is meant.
+      const isText = event.clipboardData?.types.includes('text/plain') === true;
+      if (!isText) take(event, event.clipboardData);
+    };
     const onDrop = (event: DragEvent): void => {
       setOver(false);
       take(event, event.dataTransfer);

@@ -213,7 +213,7 @@ test('everything is there after the app was closed and opened again', async () =
   await expect(lines()).toHaveCount(before.length);
   expect(await listed()).toEqual(before);
   await expect.poll(() => isDrawn('.picture-line img')).toBe(true);
-  await hasNoA11yTrouble('.job-pictures');
+  await hasNoA11yTrouble('.picture-book');
 });
 
 test('a file that was changed outside is told in its place, and nothing else stops', async () => {
