@@ -2,6 +2,8 @@ import type { JobEvidence } from '../cases/case-details.ts';
 import type { PartFacts } from '../donors/donor-board.ts';
 import type { Part } from '../job/job.ts';
 import { RULE_WORDS } from '../parts/judge-equivalence.ts';
+import { formatPercent } from '../units/format.ts';
+import type { CauseRow } from './record-content.ts';
 
 /** For each part: whether it is an equal, by which rules, what was not checked; what stays off. */
 export function partNotes(parts: readonly Part[], facts: readonly PartFacts[]): readonly string[] {
@@ -58,4 +60,22 @@ export function evidenceNotes(evidence: JobEvidence | null): readonly string[] {
     `Rests on: ${findings.map(({ claim }) => claim).join(' ')}`,
     `${counted.proved} proved outcomes in this ledger were counted; ${counted.guessed} guessed and ${counted.unsolved} never solved were not.`,
   ];
+}
+
+/** How many causes are printed: those below are further down than anybody acts on. */
+const MOST_CAUSES = 4;
+const LEAST_LIKELY = 0.03;
+
+/** The likeliest causes with the interval and the counts that they rest on. */
+export function causeRows(evidence: JobEvidence | null): readonly CauseRow[] {
+  if (evidence === null || evidence.findings.length === 0) return [];
+  return evidence.likely.causes
+    .filter(({ probability }) => probability >= LEAST_LIKELY)
+    .slice(0, MOST_CAUSES)
+    .map(({ cause, probability, interval, like }) => ({
+      cause: cause.text,
+      likely: formatPercent(probability),
+      between: `${formatPercent(interval.low)} to ${formatPercent(interval.high)}`,
+      counted: like.text,
+    }));
 }

@@ -3,11 +3,17 @@ import { formatReading } from '../units/format-reading.ts';
 import type { ChecklistPhase, ChecklistRow } from './record-content.ts';
 import type { ShopClock } from './record-time.ts';
 
+/** Every caution that steps showed, once, in their order. */
+export function shownCautions(items: readonly ChecklistItem[]): string[] {
+  return [...new Set(items.flatMap(({ caution }) => (caution === null ? [] : [caution])))];
+}
+
 /** The checklist as it was walked, phase by phase in the template's order. */
 export function checklistPhases(
   items: readonly ChecklistItem[],
   clock: ShopClock,
 ): ChecklistPhase[] {
+  const cautions = shownCautions(items);
   const phases = new Map<string, ChecklistRow[]>();
   for (const item of items) {
     const rows = phases.get(item.phase) ?? [];
@@ -23,6 +29,7 @@ export function checklistPhases(
       ),
       reason: item.reason,
       caution: item.caution ?? '',
+      cautionNumber: item.caution === null ? null : cautions.indexOf(item.caution) + 1,
     });
     phases.set(item.phase, rows);
   }

@@ -1,22 +1,26 @@
 import type { JobEvidence } from '../cases/case-details.ts';
 import type { PartFacts } from '../donors/donor-board.ts';
 import type { JobWhole, Run } from '../job/job.ts';
+import type { Picture } from '../pictures/picture.ts';
 import type { JobWalk } from '../rails/job-walk.ts';
 import { STAGE_IDS, STAGE_WORDS, type StageReport } from '../stages/stage.ts';
 import type { TraceWindow } from '../trace/sample.ts';
-import { evidenceNotes, partNotes } from './case-notes.ts';
-import { checklistPhases } from './checklist-phases.ts';
+import { causeRows, evidenceNotes, partNotes } from './case-notes.ts';
+import { checklistPhases, shownCautions } from './checklist-phases.ts';
 import { compareRuns } from './compare-runs.ts';
+import { customerPage, type Warranty } from './customer-page.ts';
 import { jobFacts, outcomeFacts } from './job-facts.ts';
 import { partRows } from './part-rows.ts';
+import { pictureGroups } from './picture-figures.ts';
 import { railSection } from './rail-section.ts';
-import { readingRows } from './reading-rows.ts';
-import type { JobRecord, Paper, StageMeaning } from './record-content.ts';
+import { readingPairs } from './reading-pairs.ts';
+import type { HuntSection, JobRecord, Paper, StageMeaning } from './record-content.ts';
 import { recordFileName } from './record-file-name.ts';
 import { shopClock } from './record-time.ts';
 import { STAGE_MEANINGS } from './record-words.ts';
 import { sharedTop } from './run-plot.ts';
 import { runSection } from './run-section.ts';
+import { soakLines } from './soak-lines.ts';
 import { summarise } from './summary.ts';
 
 /** A run with what the tracker said of it and its trace in about 1200 columns. */
@@ -40,6 +44,12 @@ export function buildJobRecord(o: {
   readonly partFacts?: readonly PartFacts[];
   /** What earlier outcomes said; left out = not printed. */
   readonly evidence?: JobEvidence | null;
+  /** Its pictures, by the time they were taken; left out = none. */
+  readonly pictures?: readonly Picture[];
+  /** Its hunts for a short, as they are printed; left out = none. */
+  readonly hunts?: readonly HuntSection[];
+  /** Left out = none was given. */
+  readonly warranty?: Warranty | null;
   readonly printedAt: number;
   readonly utcOffsetMin: number;
   readonly paper: Paper;
@@ -48,6 +58,8 @@ export function buildJobRecord(o: {
   const { job } = whole;
   const clock = shopClock(o.utcOffsetMin);
   const printed = `${clock.dateTime(o.printedAt)} (${clock.zone})`;
+  const partFacts = o.partFacts ?? [];
+  const groups = pictureGroups(o.pictures ?? [], whole, clock);
   const topA = sharedTop(runs.map((run) => run.window));
   return {
     paper,
@@ -58,16 +70,29 @@ export function buildJobRecord(o: {
     fileName: recordFileName(job),
     printed,
     pretend: pretendSentence(runs),
+    customer: customerPage({
+      whole,
+      runs,
+      partFacts,
+      groups,
+      warranty: o.warranty ?? null,
+      clock,
+    }),
     summary: summarise(whole, runs, clock),
     facts: jobFacts(job, clock),
     outcome: outcomeFacts(job, clock),
     comparison: compareRuns(runs),
     runs: runs.map((run, i) => runSection(run, i + 1, runs.length, topA, clock)),
     rails: railSection(o.rails ?? null, clock),
-    readings: readingRows(whole, clock),
+    readings: readingPairs(whole, clock),
     parts: partRows(whole.parts, clock),
-    partNotes: partNotes(whole.parts, o.partFacts ?? []),
+    partNotes: partNotes(whole.parts, partFacts),
     evidence: evidenceNotes(o.evidence ?? null),
+    causes: causeRows(o.evidence ?? null),
+    hunts: o.hunts ?? [],
+    pictures: groups,
+    soak: soakLines(whole.items, clock),
+    cautions: shownCautions(whole.items),
     checklist: checklistPhases(whole.items, clock),
     stagesUsed: stagesUsed(runs),
   };

@@ -1,8 +1,5 @@
 import type { JobWhole, Reading } from '../job/job.ts';
-import { formatExpected, formatReading } from '../units/format-reading.ts';
-import type { ReadingRow, ReadingVerdict } from './record-content.ts';
-import type { ShopClock } from './record-time.ts';
-import { QUANTITY_WORDS, SOURCE_WORDS } from './record-words.ts';
+import type { ReadingVerdict } from './record-content.ts';
 
 /** A reading against what was expected of it. Over range is above any upper bound. */
 export function verdictOf(reading: Reading): ReadingVerdict {
@@ -34,17 +31,4 @@ export function sortedReadings(whole: JobWhole): Reading[] {
 /** What makes two readings comparable: the same quantity at the same place. */
 export function placeKey(reading: Reading): string {
   return `${reading.place.trim().toLowerCase()}\n${reading.quantity}`;
-}
-
-/** The readings of a job as lines to print. */
-export function readingRows(whole: JobWhole, clock: ShopClock): ReadingRow[] {
-  return sortedReadings(whole).map((reading) => ({
-    place: reading.place,
-    measured: QUANTITY_WORDS[reading.quantity],
-    expected: formatExpected(reading.expectedLow, reading.expectedHigh, reading.quantity),
-    found: formatReading(reading),
-    verdict: verdictOf(reading),
-    at: clock.dateTime(reading.takenAt),
-    from: SOURCE_WORDS[reading.source],
-  }));
 }

@@ -47,14 +47,81 @@ export interface RunSection {
 /** How a reading compares with what was expected of it. */
 export type ReadingVerdict = 'as expected' | 'low' | 'high' | '–';
 
-export interface ReadingRow {
-  readonly place: string;
-  readonly measured: string;
-  readonly expected: string;
-  readonly found: string;
+/** What was found at one moment. */
+export interface FoundLine {
+  readonly value: string;
   readonly verdict: ReadingVerdict;
   readonly at: string;
   readonly from: string;
+}
+
+/** One quantity at one place; newest first on each side. */
+export interface ReadingPair {
+  readonly place: string;
+  readonly measured: string;
+  readonly expected: string;
+  readonly before: readonly FoundLine[];
+  readonly since: readonly FoundLine[];
+}
+
+export interface ReadingPairs {
+  /** Whether a part was changed: there is a before and a since. */
+  readonly isChanged: boolean;
+  readonly rows: readonly ReadingPair[];
+}
+
+/** A mark on a printed picture: shares of its width and height, a short tag, and its line below. */
+export interface FigureMark {
+  readonly kind: 'hot-spot' | 'point';
+  readonly x: number;
+  readonly y: number;
+  readonly tag: string;
+  readonly words: string;
+}
+
+/** A picture for paper; its bytes come from the ledger by its id. */
+export interface PictureFigure {
+  readonly id: string;
+  readonly width: number;
+  readonly height: number;
+  readonly alt: string;
+  readonly head: string;
+  readonly caption: string;
+  readonly at: string;
+  readonly tied: string;
+  readonly marks: readonly FigureMark[];
+}
+
+/** The same before and after, or a picture by itself. */
+export interface PictureGroup {
+  readonly isPair: boolean;
+  readonly figures: readonly PictureFigure[];
+}
+
+/** The first page, for the owner: it always fits. */
+export interface CustomerPage {
+  readonly sections: readonly { readonly title: string; readonly lines: readonly string[] }[];
+  readonly figures: readonly PictureFigure[];
+  /** True when a text was shortened to fit; it stands whole on the pages behind. */
+  readonly isCut: boolean;
+}
+
+/** A hunt for a short: what was set, what was read at each point, what it showed. */
+export interface HuntSection {
+  readonly title: string;
+  readonly facts: readonly Fact[];
+  readonly heads: readonly string[];
+  readonly rows: readonly (readonly string[])[];
+  readonly notes: readonly string[];
+}
+
+/** A cause as it was weighed from earlier outcomes. */
+export interface CauseRow {
+  readonly cause: string;
+  readonly likely: string;
+  /** 95 %. */
+  readonly between: string;
+  readonly counted: string;
 }
 
 /** What was found at a point: empty words and a dash where nothing was read. */
@@ -103,6 +170,8 @@ export interface ChecklistRow {
   readonly readings: readonly string[];
   readonly reason: string;
   readonly caution: string;
+  /** Its number among the record's cautions; null = none was shown. */
+  readonly cautionNumber: number | null;
 }
 
 export interface ChecklistPhase {
@@ -142,6 +211,8 @@ export interface JobRecord {
   readonly printed: string;
   /** Said plainly on the first page when any run came from the pretend bench. */
   readonly pretend: string | null;
+  /** The first page. */
+  readonly customer: CustomerPage;
   readonly summary: readonly string[];
   readonly facts: readonly Fact[];
   readonly outcome: readonly Fact[];
@@ -149,12 +220,19 @@ export interface JobRecord {
   readonly runs: readonly RunSection[];
   /** Null when nothing was read on a rail of a known board. */
   readonly rails: RailSection | null;
-  readonly readings: readonly ReadingRow[];
+  readonly readings: ReadingPairs;
   readonly parts: readonly PartRow[];
   /** Whether fitted parts are equals, what was not checked, and what stays off. */
   readonly partNotes: readonly string[];
   /** What earlier outcomes said of the job as it came in, with counts. */
   readonly evidence: readonly string[];
+  readonly causes: readonly CauseRow[];
+  readonly hunts: readonly HuntSection[];
+  readonly pictures: readonly PictureGroup[];
+  /** How its soak went, with numbers. */
+  readonly soak: readonly string[];
+  /** Every caution that was shown, once; steps name them by number. */
+  readonly cautions: readonly string[];
   readonly checklist: readonly ChecklistPhase[];
   readonly stagesUsed: readonly StageMeaning[];
 }

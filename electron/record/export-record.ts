@@ -36,7 +36,7 @@ const DRAW_WITHIN_MS = 60_000;
 export async function exportRecord(o: ExportRecord): Promise<{ path: string; pages: number }> {
   const pdf = await printRecord(o);
   await writeWholeFile(o.path, pdf);
-  return { path: o.path, pages: countPages(pdf) };
+  return { path: o.path, pages: await countPages(pdf) };
 }
 
 async function printRecord(o: ExportRecord): Promise<Uint8Array> {

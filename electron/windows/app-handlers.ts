@@ -45,12 +45,14 @@ export function appHandlers(parts: AppParts): Handlers<typeof appCalls> {
     const utcOffsetMin = -new Date(printedAt).getTimezoneOffset();
     const partFacts = await handlers.readPartFacts({ jobId: whole.job.id });
     const evidence = await handlers.likelyCauses({ jobId: whole.job.id });
+    const pictures = await handlers.listPictures({ jobId: whole.job.id });
     return buildJobRecord({
       whole,
       runs,
       rails,
       partFacts,
       evidence,
+      pictures,
       printedAt,
       utcOffsetMin,
       paper,

@@ -9,7 +9,6 @@ const STATE_SHAPES: Readonly<Record<ChecklistRow['state'], string>> = {
 
 /** The checklist phase by phase: when, what was read, why skipped, which caution was shown. */
 export function ChecklistTable({ phases }: { readonly phases: readonly ChecklistPhase[] }) {
-  if (phases.length === 0) return <p>This job has no checklist.</p>;
   return (
     <table className="checklist">
       <colgroup>
@@ -47,10 +46,8 @@ export function ChecklistTable({ phases }: { readonly phases: readonly Checklist
                     {row.reason}
                   </p>
                 )}
-                {row.caution !== '' && (
-                  <p className="under" dir="auto">
-                    Caution shown: {row.caution}
-                  </p>
+                {row.cautionNumber !== null && (
+                  <p className="under">Caution {row.cautionNumber} was shown.</p>
                 )}
               </td>
               <td className="state">

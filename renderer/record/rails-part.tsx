@@ -57,7 +57,7 @@ function Found({ found, isOdd }: { readonly found: RailFound; readonly isOdd: bo
     <td>
       <span className="found">{found.value}</span>{' '}
       <span className={isOdd ? 'off-mark' : undefined}>{found.verdict}</span>{' '}
-      <span className="quiet">{found.at}</span>
+      <span className="when-under">{found.at}</span>
     </td>
   );
 }

@@ -1,7 +1,13 @@
-import type { Fact, JobRecord } from '../../core/record/record-content.ts';
+import type { JobRecord } from '../../core/record/record-content.ts';
+import { CausesTable } from './causes-table.tsx';
 import { ChecklistTable } from './checklist-table.tsx';
+import { CustomerPart } from './customer-part.tsx';
+import { Facts } from './facts.tsx';
+import { HuntPart } from './hunt-part.tsx';
+import { PartsTable } from './parts-table.tsx';
+import { PicturesPart } from './pictures-part.tsx';
 import { RailsPart } from './rails-part.tsx';
-import { PartsTable, ReadingsTable } from './record-tables.tsx';
+import { ReadingsTable } from './readings-table.tsx';
 import { RunPart } from './run-part.tsx';
 import { StageGlyph } from './stage-glyph.tsx';
 
@@ -9,19 +15,13 @@ import { StageGlyph } from './stage-glyph.tsx';
 export function RecordPage({ record }: { readonly record: JobRecord }) {
   return (
     <main>
-      <header className="head">
-        <p className="kind">Job record</p>
-        <h1>
+      <CustomerPart record={record} />
+      <header className="head next">
+        <p className="kind">
           {record.title} <span dir="auto">{record.board}</span>
-        </h1>
-        <p className="quiet">
-          {record.serial !== '' && (
-            <>
-              Serial number <bdi>{record.serial}</bdi>.{' '}
-            </>
-          )}
-          Printed {record.printed}; all times are the shop's.
         </p>
+        <h1>For the next repairer</h1>
+        <p className="quiet">All times are the shop's.</p>
       </header>
       {record.pretend !== null && <p className="pretend">{record.pretend}</p>}
       <section className="summary">
@@ -65,54 +65,70 @@ export function RecordPage({ record }: { readonly record: JobRecord }) {
         </section>
       )}
       {record.rails !== null && <RailsPart rails={record.rails} />}
-      <section>
-        <h2>Readings</h2>
-        <ReadingsTable rows={record.readings} />
-      </section>
-      <section>
-        <h2>Parts</h2>
-        <PartsTable rows={record.parts} />
-        <Notes lines={record.partNotes} />
-      </section>
+      {record.readings.rows.length > 0 && (
+        <section>
+          <h2>Readings</h2>
+          <ReadingsTable readings={record.readings} />
+        </section>
+      )}
+      <HuntPart hunts={record.hunts} />
+      {record.parts.length > 0 && (
+        <section>
+          <h2>Parts</h2>
+          <PartsTable rows={record.parts} />
+          <Notes lines={record.partNotes} />
+        </section>
+      )}
+      <PicturesPart groups={record.pictures} />
       {record.evidence.length > 0 && (
         <section>
           <h2>What earlier boards said</h2>
           <Notes lines={record.evidence} />
+          <CausesTable rows={record.causes} />
         </section>
       )}
-      <section>
-        <h2>Checklist</h2>
-        <ChecklistTable phases={record.checklist} />
-      </section>
+      {record.soak.length > 0 && (
+        <section className="whole">
+          <h2>Soak</h2>
+          <Notes lines={record.soak} />
+        </section>
+      )}
+      {record.checklist.length > 0 && (
+        <section>
+          <h2>Checklist</h2>
+          <ChecklistTable phases={record.checklist} />
+        </section>
+      )}
+      {record.cautions.length > 0 && (
+        <section>
+          <h2>Cautions that were shown</h2>
+          <p className="quiet">
+            They hold for whoever works on this board next. Local codes and licensed practice come
+            first.
+          </p>
+          <ol className="cautions">
+            {record.cautions.map((caution) => (
+              <li key={caution} dir="auto">
+                {caution}
+              </li>
+            ))}
+          </ol>
+        </section>
+      )}
     </main>
   );
 }
 
 function Notes({ lines }: { readonly lines: readonly string[] }) {
-  return lines.map((line) => (
-    <p key={line} dir="auto">
-      {line}
-    </p>
-  ));
-}
-
-/** Labelled lines of text; long ones wrap and may run over a page. */
-export function Facts({
-  facts,
-  oneColumn = false,
-}: {
-  readonly facts: readonly Fact[];
-  readonly oneColumn?: boolean;
-}) {
+  if (lines.length === 0) return null;
   return (
-    <dl className="facts">
-      {facts.map((fact) => (
-        <div key={fact.label} className={oneColumn || fact.text.length > 42 ? 'wide' : undefined}>
-          <dt>{fact.label}</dt>
-          <dd dir="auto">{fact.text}</dd>
-        </div>
+    <ul className="notes">
+      {lines.map((line) => (
+        <li key={line} dir="auto">
+          {line}
+        </li>
       ))}
-    </dl>
+    </ul>
   );
 }
 

@@ -26,7 +26,15 @@ async function draw(): Promise<void> {
   flushSync(() => root.render(<RecordPage record={record} />));
   await Promise.all(FACES.map((face) => document.fonts.load(face)));
   await document.fonts.ready;
+  await settled([...document.images]);
   window.wakelineRecord.drawn(null);
+}
+
+/** Waits until every picture is opened, or has said that it is lost and made room for the words. */
+async function settled(images: readonly HTMLImageElement[]): Promise<void> {
+  await Promise.all(images.map((image) => image.decode().catch(() => {})));
+  // A hidden window draws no frames that could be waited for; this lets React write its words.
+  await new Promise((drawn) => setTimeout(drawn, 50));
 }
 
 draw().catch((error: unknown) => window.wakelineRecord.drawn(String(error)));

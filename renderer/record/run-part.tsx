@@ -1,5 +1,5 @@
 import type { RunSection } from '../../core/record/record-content.ts';
-import { Facts } from './record-page.tsx';
+import { Facts } from './facts.tsx';
 import { RunFigure } from './run-figure.tsx';
 import { StageGlyph } from './stage-glyph.tsx';
 

@@ -1,4 +1,5 @@
 import type { ChecklistItem, Feed, Job, JobWhole, Part, Reading, Run } from '../../core/job/job.ts';
+import type { Picture } from '../../core/pictures/picture.ts';
 import { buildJobRecord, type RecordRun } from '../../core/record/job-record.ts';
 import type { JobRecord, Paper } from '../../core/record/record-content.ts';
 import type { Mark, Stage, StageId, StageReport } from '../../core/stages/stage.ts';
@@ -376,6 +377,7 @@ export function inventedRecord(
   paper: Paper = 'A4',
   whole: JobWhole = inventedWhole,
   runs: readonly RecordRun[] = [runBefore(), runAfter()],
+  more: Partial<Parameters<typeof buildJobRecord>[0]> = {},
 ): JobRecord {
   return buildJobRecord({
     whole,
@@ -383,5 +385,58 @@ export function inventedRecord(
     printedAt: TAKEN_IN + 320 * MINUTE,
     utcOffsetMin: 60,
     paper,
+    ...more,
   });
 }
+
+/** An invented picture; its file is up to who prints. */
+export const picture = (fields: Partial<Picture>): Picture => ({
+  id: '019b0000-0000-7000-8000-000000000001',
+  jobId: 'job',
+  boardModel: null,
+  kind: 'thermal',
+  caption: '',
+  takenAt: TAKEN_IN + 72 * MINUTE,
+  addedAt: TAKEN_IN + 73 * MINUTE,
+  binnedAt: null,
+  rail: 'main rail',
+  partId: null,
+  itemId: null,
+  huntId: null,
+  beforeId: null,
+  hash: 'f'.repeat(64),
+  type: 'image/jpeg',
+  bytes: 1000,
+  width: 640,
+  height: 480,
+  marks: [],
+  ...fields,
+});
+
+/** The pictures of the invented job: hot before, cold after, and the part under the microscope. */
+export const inventedPictures: readonly Picture[] = [
+  picture({
+    caption: 'Ten seconds at 0.5 V: one part glows, nothing else does.',
+    marks: [
+      { id: 'm1', kind: 'hot-spot', name: 'C214', x: 0.7, y: 0.4, temperatureC: 87.5 },
+      { id: 'm2', kind: 'point', name: '', x: 0.2, y: 0.75, temperatureC: 24 },
+    ],
+  }),
+  picture({
+    id: '019b0000-0000-7000-8000-000000000002',
+    caption: 'The same place with the new part, running.',
+    takenAt: TAKEN_IN + 200 * MINUTE,
+    beforeId: '019b0000-0000-7000-8000-000000000001',
+    marks: [{ id: 'm3', kind: 'point', name: 'C214', x: 0.7, y: 0.4, temperatureC: 31 }],
+  }),
+  picture({
+    id: '019b0000-0000-7000-8000-000000000003',
+    kind: 'microscope',
+    caption: 'A crack from edge to edge.',
+    rail: '',
+    partId: 'part',
+    width: 480,
+    height: 640,
+    takenAt: TAKEN_IN + 121 * MINUTE,
+  }),
+];

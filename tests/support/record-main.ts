@@ -12,6 +12,8 @@ export interface PrintRequest {
   readonly record: JobRecord;
   readonly paper: Paper;
   readonly path: string;
+  /** Files of its pictures by their ids; those left out are lost. */
+  readonly pictures?: Readonly<Record<string, string>>;
   /** Instead of the print page: a page that never says that it has drawn. */
   readonly pageUrl?: string;
   readonly timeoutMs?: number;
@@ -28,9 +30,20 @@ declareAppScheme();
 lockDown();
 app.on('window-all-closed', () => {});
 app.whenReady().then(async () => {
-  serveApp(path.join(built, 'renderer'));
+  let files: Readonly<Record<string, string>> = {};
+  serveApp(path.join(built, 'renderer'), async (pathname) => {
+    const id = /^\/pictures\/([^/]+)\/sheet$/.exec(pathname)?.[1];
+    if (id === undefined) return null;
+    const file = files[id];
+    return file === undefined
+      ? new Response('Lost', { status: 410 })
+      : new Response(new Uint8Array(readFileSync(file)), {
+          headers: { 'content-type': file.endsWith('.png') ? 'image/png' : 'image/jpeg' },
+        });
+  });
   const answers: object[] = [];
   for (const request of JSON.parse(readFileSync(asked, 'utf8')) as PrintRequest[]) {
+    files = request.pictures ?? {};
     const events: string[] = [];
     let preferences = {};
     try {

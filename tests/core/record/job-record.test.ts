@@ -49,7 +49,12 @@ describe('buildJobRecord', () => {
   it('prints an open job without runs, readings or a board model', () => {
     const job = { ...inventedJob, boardModel: null, outcome: null, comebackOf: null };
     const record = inventedRecord('Letter', { ...bare, job }, []);
-    expect(record).toMatchObject({ board: 'Board unknown', outcome: [], runs: [], readings: [] });
+    expect(record).toMatchObject({
+      board: 'Board unknown',
+      outcome: [],
+      runs: [],
+      readings: { isChanged: false, rows: [] },
+    });
     expect(record.summary.join(' ')).toMatch(
       /An unidentified board .* not finished.* not been powered/,
     );

@@ -1,6 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { readingRows, sortedReadings, verdictOf } from '../../../core/record/reading-rows.ts';
-import { shopClock } from '../../../core/record/record-time.ts';
+import { sortedReadings, verdictOf } from '../../../core/record/reading-rows.ts';
 import { inventedWhole, item, reading, TAKEN_IN } from '../../support/record-job.ts';
 
 describe('verdictOf', () => {
@@ -41,16 +40,5 @@ describe('sortedReadings', () => {
       readings: [at('b', 3), at('a', 1), at('B ', 2), at('a', 9)],
     };
     expect(sortedReadings(whole).map((r) => r.value)).toEqual([1, 9, 2, 3]);
-  });
-});
-
-describe('readingRows', () => {
-  it('writes expected, found and verdict with the digits that the meter showed', () => {
-    const rows = readingRows(inventedWhole, shopClock(60)).map((row) =>
-      [row.place, row.expected, row.found, row.verdict].join(' | ').replaceAll('\u00a0', ' '),
-    );
-    expect(rows).toContain('main rail | 8.4 V to 8.8 V | 2.914 V | low');
-    expect(rows).toContain('main rail | at least 2 kΩ | 4.713 kΩ | as expected');
-    expect(rows).toContain('input fuse, far side | – | over range | –');
   });
 });

@@ -7,8 +7,14 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { JobRecord, Paper } from '../../../core/record/record-content.ts';
 import { columnsOfColour } from '../../support/columns-of-colour.ts';
 import { hostileRecord, MARKUP } from '../../support/hostile-record.ts';
+import { makePng } from '../../support/make-pictures.ts';
 import { type PrintAnswer, printRecords } from '../../support/print-records.ts';
-import { inventedRecord, inventedWhole, inventRun } from '../../support/record-job.ts';
+import {
+  inventedPictures,
+  inventedRecord,
+  inventedWhole,
+  inventRun,
+} from '../../support/record-job.ts';
 
 /**
  * The product's own export in a real Electron window, read back with pdfjs-dist (Mozilla's PDF
@@ -25,6 +31,19 @@ const wanted: readonly [name: string, paper: Paper, record: JobRecord][] = [
   ['unread.pdf', 'A4', inventedRecord('A4', bare, [inventRun({ role: 'before' }, [])])],
   [path.join('gone', 'a.pdf'), 'A4', inventedRecord('A4', bare, [])],
 ];
+/** Colours that nothing else on paper has. */
+const COLOURS = [
+  [230, 0, 230],
+  [0, 200, 40],
+] as const;
+/** The third picture has lost its file. */
+const pictureFiles = Object.fromEntries(
+  COLOURS.map((_, i) => [inventedPictures[i]!.id, file(`picture-${i}.png`)]),
+);
+const illustrated = inventedRecord('Letter', undefined, undefined, {
+  pictures: inventedPictures,
+  warranty: { until: '2026-05-24', note: 'Not on damage by liquid.' },
+});
 const failing = {
   silent: { pageUrl: 'data:text/html,nothing', timeoutMs: 1500 },
   crashed: { crash: true, timeoutMs: 10_000 },
@@ -33,11 +52,15 @@ let answers: PrintAnswer[];
 
 beforeAll(async () => {
   writeFileSync(file('letter.pdf'), 'an earlier record');
+  for (const [i, rgb] of COLOURS.entries()) {
+    writeFileSync(file(`picture-${i}.png`), makePng({ width: 640, height: 480, rgb }));
+  }
   const record = inventedRecord('A4', bare, []);
   answers = await printRecords([
     ...wanted.map(([name, paper, record]) => ({ record, paper, path: file(name) })),
     { record, paper: 'A4', path: file('silent.pdf'), ...failing.silent },
     { record, paper: 'A4', path: file('crashed.pdf'), ...failing.crashed },
+    { record: illustrated, paper: 'Letter', path: file('pictures.pdf'), pictures: pictureFiles },
   ]);
 }, 60_000);
 
@@ -120,10 +143,11 @@ describe('exportRecord', () => {
       }
       for (const mark of run.marks) expect(text).toContain(tight(mark.words + mark.at + mark.text));
     }
-    for (const row of record.readings) {
-      expect(text).toContain(
-        tight(row.place + row.measured + row.expected + row.found + row.verdict),
-      );
+    expect(text).toContain(tight('Before parts were changed Since'));
+    for (const { place, measured, expected, before, since } of record.readings.rows) {
+      const first = (before[0] ?? since[0])!;
+      expect(text).toContain(tight(place + measured + expected));
+      expect(text).toContain(tight(first.value + (first.verdict === '–' ? '' : first.verdict)));
     }
     for (const number of ['0.263A', '1.390A', '33.9mWh', '4.713kΩ', 'overrange', '2.914V']) {
       expect(text).toContain(number);
@@ -206,8 +230,10 @@ describe('exportRecord', () => {
     expect(text).toContain(tight(checklist.at(-1)!.rows.at(-1)!.caution));
     expect(runs).toHaveLength(13);
     for (const run of runs) expect(text).toContain(tight(run.title));
-    for (const row of readings)
-      expect(text).toContain(tight(row.expected + row.found + row.verdict));
+    expect(readings.rows.flatMap(({ before, since }) => [...before, ...since])).toHaveLength(201);
+    for (const line of readings.rows.flatMap(({ before }) => before)) {
+      expect(text).toContain(tight(line.value + line.verdict + line.at));
+    }
     expect(tool('pdfinfo', file('hostile.pdf'))).toMatch(/JavaScript:\s+no/);
   });
 
@@ -234,9 +260,67 @@ describe('exportRecord', () => {
       const text = (await pieces(pdf, page)).map((piece) => piece.str);
       if (!text.some((piece) => /^rail \d+$/.test(piece.trim()))) continue;
       pagesOfReadings += 1;
-      expect(text.join(' ')).toMatch(/Place\s+Measured\s+Expected\s+Found/);
+      expect(text.join(' ')).toMatch(/Place\s+Measured\s+Expected\s+Before parts were changed/);
     }
     expect(pagesOfReadings).toBeGreaterThan(3);
+  });
+
+  const pageTexts = async (name: string) => {
+    const pdf = await open(name);
+    const texts: string[] = [];
+    for (let page = 1; page <= pdf.numPages; page += 1) {
+      texts.push((await pieces(pdf, page)).map(({ str }) => str).join(''));
+    }
+    return texts.map(tight);
+  };
+
+  it('gives the owner one page in plain words, whatever the text, and the rest begins on the next', async () => {
+    for (const name of ['a4.pdf', 'letter.pdf', 'hostile.pdf', 'empty.pdf', 'pictures.pdf']) {
+      const texts = await pageTexts(name);
+      const own = tight('Your repair in plain words');
+      const rest = tight('For the next repairer');
+      expect(
+        texts.map((text) => text.includes(own)),
+        name,
+      ).toEqual(texts.map((_, i) => i === 0));
+      expect(
+        texts.map((text) => text.includes(rest)),
+        name,
+      ).toEqual(texts.map((_, i) => i === 1));
+      expect(texts[0], name).toContain(tight('What to look out for'));
+    }
+    const [first] = await pageTexts('pictures.pdf');
+    for (const said of ['What was wrong', 'How it was proved', 'until 24 May 2026.', 'left out']) {
+      expect(first).toContain(tight(said));
+    }
+    expect((await pageTexts('hostile.pdf'))[0]).toContain(tight('to fit one page'));
+  });
+
+  it('prints pictures at a useful size with marks and temperatures, before and after side by side', async () => {
+    const texts = await pageTexts('pictures.pdf');
+    const at = texts.findIndex((text) => text.includes('Pictures'));
+    expect(texts[at]).toContain(tight('Before: thermal picture of main rail'));
+    expect(texts[at]).toContain(tight('C214, hot spot, 87.5 °C'));
+    expect(texts[0]).toContain(tight('C214 87.5 °C'));
+    const across = (page: number, colour: (typeof COLOURS)[number]) =>
+      (columnsOfColour(picture('pictures.pdf', page), colour) / PICTURE_DPI) * 25.4;
+    for (const colour of COLOURS) {
+      // Half of a page inside its margins is 86 mm on Letter; a mark and its tag hide no column.
+      expect(across(at + 1, colour)).toBeGreaterThan(82);
+      expect(across(1, colour)).toBeGreaterThan(60);
+      expect(across(2, colour)).toBe(0);
+    }
+    const listed = tool('pdfimages', '-list', file('pictures.pdf')).trim().split('\n').slice(2);
+    expect(listed.filter((line) => / image /.test(line))).toHaveLength(4);
+  });
+
+  it('says in its place that the file of a picture is lost, and prints the rest', async () => {
+    const text = await textOf('pictures.pdf');
+    expect(text).toContain(
+      tight('This picture is not printed: its file is missing or was changed'),
+    );
+    expect(text).toContain(tight('A crack from edge to edge.'));
+    expect(tool('pdfinfo', '-struct-text', file('pictures.pdf'))).toContain('Figure');
   });
 
   it('prints a job without runs or readings, and a run without a reading', async () => {
