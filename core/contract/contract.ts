@@ -4,6 +4,7 @@ import { attentionCalls } from './attention-calls.ts';
 import { type BenchEvents, benchCalls } from './bench-calls.ts';
 import { boardCalls } from './board-calls.ts';
 import type { AnswerOf, ArgsOf } from './call.ts';
+import { type CopyEvents, copyCalls } from './copy-calls.ts';
 import { evidenceCalls } from './evidence-calls.ts';
 import { guardCalls } from './guard-calls.ts';
 import { huntCalls } from './hunt-calls.ts';
@@ -27,6 +28,7 @@ export const calls = {
   ...attentionCalls,
   ...benchCalls,
   ...boardCalls,
+  ...copyCalls,
   ...evidenceCalls,
   ...guardCalls,
   ...huntCalls,
@@ -49,7 +51,12 @@ export type Calls = typeof calls;
 export type CallName = keyof Calls;
 
 /** Everything main tells the window. */
-export type Events = BenchEvents & ProbingEvents & SoakEvents & TraceFileEvents & InjectionEvents;
+export type Events = BenchEvents &
+  CopyEvents &
+  InjectionEvents &
+  ProbingEvents &
+  SoakEvents &
+  TraceFileEvents;
 export type EventName = keyof Events;
 export const eventNames = [
   'benchChanged',
@@ -62,6 +69,8 @@ export const eventNames = [
   'injectionChanged',
   'soakChanged',
   'traceProgress',
+  'copyProgress',
+  'copiesChanged',
 ] as const satisfies readonly EventName[];
 
 /** What the preload puts on `window.wakeline`: one method a call, one subscription for events. */

@@ -9,12 +9,15 @@ import { createHandsFree, type HandsFree } from '../bench/hands-free.ts';
 import { openInstrumentLines } from '../bench/instrument-lines.ts';
 import { monotonicClock } from '../bench/monotonic-clock.ts';
 import { registerCalls, tell } from '../ipc/register-calls.ts';
+import { takeRestored } from '../ledger/copies/take-restored.ts';
 import { type Ledger, openLedger } from '../ledger/ledger-client.ts';
 import { sqliteBinding } from '../ledger/sqlite-binding.ts';
 import { watchNoteFile } from '../watch/watch-note-file.ts';
 import { watchOwnApp } from '../watch/watch-own-app.ts';
 import { appHandlers } from './app-handlers.ts';
 import { attentionHandlers } from './attention-handlers.ts';
+import { startBackupClock } from './backup-clock.ts';
+import { copyHandlers } from './copy-handlers.ts';
 import { openMainWindow } from './main-window.ts';
 import { createReadoutWindow } from './readout-window.ts';
 import { setupHandlers } from './setup-handlers.ts';
@@ -53,12 +56,15 @@ export async function openApp(o: {
     handsFree?.hear(event, fact);
   };
   const binding = sqliteBinding();
+  takeRestored(o.ledgerPath, Date.now());
   const ledger = await openLedger({
     path: o.ledgerPath,
     workerEntry: path.join(o.out, 'ledger-worker.js'),
     ...(binding === undefined ? {} : { nativeBinding: binding }),
     onJobChanged: (jobId) => say('jobChanged', { jobId }),
     onTraceProgress: (progress) => say('traceProgress', progress),
+    onCopyProgress: (progress) => say('copyProgress', progress),
+    app: app.getVersion(),
   });
   o.ledgerOpened(ledger);
   const lines = openInstrumentLines({
@@ -109,6 +115,11 @@ export async function openApp(o: {
     ...appHandlers({ bench, ledger, out: o.out, window: () => window }),
     ...setupHandlers({ lines, window: () => window }),
     ...traceFileHandlers({ ledger, window: () => window }),
+    ...copyHandlers({
+      ledger,
+      window: () => window,
+      told: (state) => say('copiesChanged', state),
+    }),
     ...templateFileHandlers({ ledger, window: () => window }),
   };
   registerCalls(
@@ -129,6 +140,11 @@ export async function openApp(o: {
   powerMonitor.on('suspend', () => {
     if (bench.isOutputOn) bench.outputOff().catch(() => {});
   });
+  const backups = startBackupClock({
+    ledger,
+    told: (state) => say('copiesChanged', state),
+    alarm: (trouble) => say('alarmRaised', trouble),
+  });
   let closing = false;
   app.on('before-quit', (event) => {
     if (closing) return;
@@ -136,6 +152,7 @@ export async function openApp(o: {
     closing = true;
     anywhere.close();
     attention.close();
+    backups.stop();
     hands
       .close()
       .catch((thrown) => console.error(troubleOf(thrown, 'closing').what))
