@@ -1,8 +1,9 @@
-import type { Finding, FindingOrigin } from '../finding/finding.ts';
+import type { Finding } from '../finding/finding.ts';
 import type { JobWhole, Reading, Run } from '../job/job.ts';
 import type { StageReport } from '../stages/stage.ts';
 import { formatQuantity } from '../units/format.ts';
-import type { Unit } from '../units/unit.ts';
+import { benchSights } from './bench-sights.ts';
+import { sightFinding } from './sight-finding.ts';
 
 /** A run with what its tracker said. */
 export interface SeenRun {
@@ -17,13 +18,9 @@ export interface TypedSight {
   readonly at: number;
 }
 
-const SOURCE = 'common practice, no source';
-/** A stated input is met within this share; below this share of the expected low a rail is missing. */
-const NEAR = 0.05;
+/** Below this share of the expected low a rail is missing. */
 const MISSING_SHARE = 0.1;
 const SHORTED_SHARE = 0.1;
-/** A diode at the limit holds the supply between these volts. */
-const DIODE_V = [0.4, 1.1] as const;
 
 /**
  * What a job has seen that speaks for causes, before its first part was fitted: the newest powered
@@ -45,7 +42,7 @@ export function findingsOfJob(
     .sort((a, b) => a.run.startedAt - b.run.startedAt)
     .at(-1);
   const findings: Finding[] = [];
-  if (powered !== undefined) findings.push(...runFindings(powered, job.board));
+  if (powered !== undefined) findings.push(...runFindings(powered, whole, until));
   for (const reading of [...readings].sort((a, b) => a.takenAt - b.takenAt)) {
     const found = readingFinding(reading);
     if (found !== null) findings.push(found);
@@ -53,13 +50,13 @@ export function findingsOfJob(
   if (job.liquid !== 'unknown') {
     const isSeen = job.liquid === 'yes';
     findings.push(
-      sight(
+      sightFinding(
         'liquid',
         isSeen ? 'seen' : 'none',
         isSeen ? 'Liquid was told of at intake.' : 'No liquid was told of at intake.',
         {
           at: job.createdAt,
-          from: { kind: 'job', id: job.id },
+          from: [{ kind: 'job', id: job.id }],
         },
       ),
     );
@@ -67,13 +64,13 @@ export function findingsOfJob(
   for (const { question, outcome, at } of typed) {
     if (at >= until) continue;
     findings.push(
-      sight(
+      sightFinding(
         question,
         outcome,
         `Looked at: ${question.replaceAll('-', ' ')}, ${outcome.replaceAll('-', ' ')}.`,
         {
           at,
-          from: { kind: 'job', id: job.id },
+          from: [{ kind: 'job', id: job.id }],
         },
       ),
     );
@@ -81,73 +78,35 @@ export function findingsOfJob(
   return findings;
 }
 
-function runFindings({ run, report }: SeenRun, board: JobWhole['job']['board']): Finding[] {
-  const from: FindingOrigin = { kind: 'run', id: run.id };
-  const at = run.startedAt;
-  const found: Finding[] = [];
-  const stages = report.stages.filter(({ stage }) => stage !== 'off');
-  const last = stages.at(-1);
-  if (last !== undefined) {
-    const mean = last.meanA === null ? '' : ` at ${formatQuantity(last.meanA, 'A', 4)}`;
-    found.push(
-      sight('draw', last.stage, `The draw ended ${last.stage.replaceAll('-', ' ')}${mean}.`, {
-        at,
-        from,
-        value: last.meanA,
-        unit: 'A',
-      }),
-    );
-  }
-  if (run.limitA !== null && board.statedLimitA !== null) {
-    const isLow = run.limitA < board.statedLimitA * (1 - NEAR);
-    found.push(
-      sight(
-        'limit',
-        isLow ? 'too-low' : 'enough',
-        `The limit was ${formatQuantity(run.limitA, 'A', 4)}; the board states ${formatQuantity(board.statedLimitA, 'A', 4)}.`,
-        { at, from, value: run.limitA, unit: 'A' },
-      ),
-    );
-  }
-  if (run.setV !== null && board.statedInputV !== null) {
-    const isStated = Math.abs(run.setV / board.statedInputV - 1) <= NEAR;
-    found.push(
-      sight(
-        'feed',
-        isStated ? 'as-stated' : 'other',
-        `Fed with ${formatQuantity(run.setV, 'V', 4)}; the board states ${formatQuantity(board.statedInputV, 'V', 4)}.`,
-        { at, from, value: run.setV, unit: 'V' },
-      ),
-    );
-  }
-  const limited = stages.findLast(({ stage }) => stage === 'limited');
-  const volts = limited?.meanV ?? null;
-  if (volts !== null && volts >= DIODE_V[0] && volts <= DIODE_V[1]) {
-    found.push(
-      sight(
-        'board-volts',
-        'about-a-diode',
-        `At the limit the supply was held at ${formatQuantity(volts, 'V', 3)}, about a diode.`,
-        {
-          at,
-          from,
-          value: volts,
-          unit: 'V',
-        },
-      ),
-    );
-  }
-  if (report.marks.some(({ mark }) => mark === 'wake-request')) {
-    found.push(sight('wake', 'asked', 'It was asked to wake in this run.', { at, from }));
-  }
-  return found;
+function runFindings(seen: SeenRun, whole: JobWhole, until: number): readonly Finding[] {
+  const { run, report } = seen;
+  const ends = Math.min(run.endedAt ?? Number.POSITIVE_INFINITY, until);
+  const readings = whole.readings
+    .filter(
+      ({ takenAt, runId }) => runId === run.id || (takenAt >= run.startedAt && takenAt <= ends),
+    )
+    .filter(({ takenAt }) => takenAt < until)
+    .sort((a, b) => a.takenAt - b.takenAt);
+  const bench = benchSights({ run, report, board: whole.job.board, readings });
+  const last = report.stages.filter(({ stage }) => stage !== 'off').at(-1);
+  if (last === undefined) return bench;
+  const mean = last.meanA === null ? '' : ` at ${formatQuantity(last.meanA, 'A', 4)}`;
+  return [
+    sightFinding('draw', last.stage, `The draw ended ${last.stage.replaceAll('-', ' ')}${mean}.`, {
+      at: run.startedAt,
+      from: [{ kind: 'run', id: run.id }],
+      value: last.meanA,
+      unit: 'A',
+    }),
+    ...bench,
+  ];
 }
 
 function readingFinding(reading: Reading): Finding | null {
   const { quantity, value, overload, expectedLow, expectedHigh, place } = reading;
   const rail = /\bmain\b/i.test(place) ? 'main' : /\bcore\b/i.test(place) ? 'core' : null;
   if (rail === null || (expectedLow === null && expectedHigh === null)) return null;
-  const origin = { at: reading.takenAt, from: { kind: 'reading' as const, id: reading.id } };
+  const origin = { at: reading.takenAt, from: [{ kind: 'reading' as const, id: reading.id }] };
   const low = expectedLow ?? 0;
   if (quantity === 'volts' && value !== null) {
     const outcome =
@@ -159,7 +118,7 @@ function readingFinding(reading: Reading): Finding | null {
             ? 'high'
             : 'present';
     const claim = `${place} reads ${formatQuantity(value, 'V', 4)}: ${outcome}.`;
-    return sight(`${rail}-rail`, outcome, claim, { ...origin, value, unit: 'V' });
+    return sightFinding(`${rail}-rail`, outcome, claim, { ...origin, value, unit: 'V' });
   }
   if (quantity !== 'ohms' || rail !== 'main') return null;
   const outcome =
@@ -171,7 +130,7 @@ function readingFinding(reading: Reading): Finding | null {
           ? 'low'
           : 'as-known-good';
   const said = value === null ? 'over range' : formatQuantity(value, 'Ω', 4);
-  return sight(
+  return sightFinding(
     'main-ohms',
     outcome,
     `${place} to ground reads ${said}: ${outcome.replaceAll('-', ' ')}.`,
@@ -181,29 +140,4 @@ function readingFinding(reading: Reading): Finding | null {
       unit: 'Ω',
     },
   );
-}
-
-function sight(
-  question: string,
-  outcome: string,
-  claim: string,
-  o: {
-    readonly at: number;
-    readonly from: FindingOrigin;
-    readonly value?: number | null;
-    readonly unit?: Unit;
-  },
-): Finding {
-  return {
-    key: `${question}:${outcome}`,
-    room: 'job',
-    claim,
-    value: o.value ?? null,
-    unit: o.unit ?? '',
-    uncertainty: null,
-    source: SOURCE,
-    likelihoods: {},
-    from: [o.from],
-    at: o.at,
-  };
 }

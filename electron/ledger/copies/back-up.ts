@@ -57,15 +57,16 @@ export async function backUpLedger(o: {
       sqlite,
       db,
       target: file,
+      named: o.folder,
       signal,
       tell: (done, total) => o.tell('copying the ledger', done, total),
     });
-    o.tell('reading the copy back', 0, 0);
-    const checked = await o.aside('check-copy', { file, counts, sha256: null }, signal, o.tell);
-    const copied = await o.aside(
-      'copy-pictures',
+    const { checked, pictures, lost } = await o.aside(
+      'finish-backup',
       {
-        ledger: file,
+        file,
+        counts,
+        sha256: null,
         from: pictureFolderOf(o.ledgerPath),
         to: path.join(o.folder, 'pictures'),
       },
@@ -80,8 +81,8 @@ export async function backUpLedger(o: {
       bytes: checked.bytes,
       sha256: checked.sha256,
       counts: { ...checked.counts },
-      pictures: [...copied.pictures],
-      picturesLost: copied.lost,
+      pictures: [...pictures],
+      picturesLost: lost,
     };
     await writeHashed(path.join(growing, NOTE_FILE), [`${JSON.stringify(note, null, 2)}\n`]);
     await rename(growing, path.join(o.folder, name));

@@ -11,6 +11,7 @@ import { WakelineError } from '../../../core/errors.ts';
 import { keepBothBoards, tellDoubles } from './merge-doubles.ts';
 import { numberJobs } from './merge-jobs.ts';
 import { type NewerRows, newerRows } from './merge-newer.ts';
+import { joinUnique, keepBothTemplates } from './merge-same.ts';
 import { readShapes } from './read-shapes.ts';
 import type { Field } from './row-line.ts';
 
@@ -38,9 +39,15 @@ export function mergeLedger(sqlite: BetterSqlite.Database): Merged {
   const shapes = inOrder(readShapes(sqlite));
   refuseOtherSchema(shapes, readShapes(sqlite, 'other'));
   sqlite.pragma('defer_foreign_keys = ON');
+  for (const shape of shapes) {
+    // What only follows from other rows would hold their numbers fast.
+    if (mergeRuleOf(shape).kind !== 'local' || shape.foreign.length === 0) continue;
+    sqlite.exec(`delete from other."${shape.name}"`);
+  }
   const told: string[] = tellDoubles(sqlite);
   const renumbered = numberJobs(sqlite);
-  told.push(...keepBothBoards(sqlite));
+  told.push(...keepBothBoards(sqlite), ...keepBothTemplates(sqlite, shapes));
+  told.push(...joinUnique(sqlite, shapes));
   const newer = newerRows(sqlite, shapes);
   const tables: MergedTable[] = [];
   for (const shape of shapes) {

@@ -24,6 +24,8 @@ export async function snapshotLedger(o: {
   readonly target: string;
   readonly signal: AbortSignal;
   readonly tell: (done: number, total: number) => void;
+  /** The folder to name when it cannot be written; left out = the target's own. */
+  readonly named?: string;
 }): Promise<Snapshot> {
   const { sqlite, target, signal } = o;
   try {
@@ -52,7 +54,7 @@ export async function snapshotLedger(o: {
     for (const end of ['', '-journal', '-wal', '-shm']) {
       await rm(`${target}${end}`, { force: true }).catch(() => {});
     }
-    throw copyTrouble(thrown, path.dirname(target));
+    throw copyTrouble(thrown, o.named ?? path.dirname(target));
   }
 }
 

@@ -43,9 +43,9 @@ async function filled(name: string, megabytes: number): Promise<string> {
   return at(name);
 }
 
-describe('a process that is killed', () => {
+describe('a process that is killed', { timeout: 60_000 }, () => {
   it('in the middle of a backup leaves no backup that counts, and the next one clears up', async () => {
-    const file = await filled('backup.sqlite', 24);
+    const file = await filled('backup.sqlite', 8);
     mkdirSync(at('backups'));
     const first = await openLedgerInThread({ path: file });
     await first.copies.chooseFolder({ folder: at('backups') });
@@ -66,7 +66,7 @@ describe('a process that is killed', () => {
   });
 
   it('in the middle of an export leaves no folder of that name', async () => {
-    const file = await filled('export.sqlite', 12);
+    const file = await filled('export.sqlite', 5);
     expect(await killAt(/^far (jobs|samples|readings)/, [file, 'export', at('exported')])).toBe(
       true,
     );
@@ -80,7 +80,7 @@ describe('a process that is killed', () => {
   });
 
   it('in the middle of a merge leaves the ledger as it was, or as the whole merge makes it', async () => {
-    const from = await filled('other.sqlite', 24);
+    const from = await filled('other.sqlite', 3);
     const base = await filled('base.sqlite', 1);
     const whole = at('whole.sqlite');
     copyFileSync(base, whole);
@@ -90,7 +90,7 @@ describe('a process that is killed', () => {
     await done.close();
     const [before, after] = [ledgerRows(base), ledgerRows(whole)];
     let early = 0;
-    for (const [i, waitMs] of [0, 60, 150].entries()) {
+    for (const [i, waitMs] of [0, 120].entries()) {
       const file = at(`killed-${i}.sqlite`);
       copyFileSync(base, file);
       expect(await killAt(/^far taking it in/, [file, 'merge', from], waitMs)).toBe(true);

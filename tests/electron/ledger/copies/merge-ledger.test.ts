@@ -224,4 +224,32 @@ describe('the same thing entered twice under two ids', () => {
     expect(again).toMatchObject({ tables: [] });
     expect(boards()).toHaveLength(2);
   });
+
+  it('keeps a checklist that both edited for the jobs that began with it, and new jobs take ours', async () => {
+    for (const name of ['lists-a.sqlite', 'lists-b.sqlite', 'lists-c.sqlite']) {
+      await (await openAt(name)).close();
+      const mark = name[6] ?? '';
+      const sqlite = openBare(at(name));
+      const id = `01900000-0000-7000-8000-0000000000${mark === 'a' ? 'a' : mark === 'b' ? 'b' : 'c'}0`;
+      // The third bench made the very same version as the first.
+      const title = mark === 'b' ? 'Got wet, our way' : 'Got wet';
+      sqlite
+        .prepare(
+          "insert into checklist_templates (id, key, version, title, steps_json, origin, lost_json, made_by, made_at) values (?, 'liquid', 2, ?, '[]', '', '[]', '', 1)",
+        )
+        .run(id, title);
+      sqlite.close();
+    }
+    const told = (await merge('lists-a.sqlite', 'lists-b.sqlite')).told.join(' ');
+    expect(told).toMatch(/checklist Got wet, our way was changed in both/);
+    expect((await merge('lists-a.sqlite', 'lists-c.sqlite')).told).toEqual([]);
+    expect(await merge('lists-a.sqlite', 'lists-b.sqlite')).toMatchObject({ tables: [] });
+    const versions = lookInto(at('lists-a.sqlite'), (sqlite) =>
+      sqlite.prepare('select version, title from checklist_templates order by version').all(),
+    );
+    expect(versions).toEqual([
+      { version: -1, title: 'Got wet, our way' },
+      { version: 2, title: 'Got wet' },
+    ]);
+  });
 });
