@@ -12,7 +12,6 @@ const SETTLE_MS = 900;
 
 let launched: LaunchedApp;
 let page: Page;
-test.describe.configure({ mode: 'serial' });
 // One job from test to test: a second try begins the file again.
 test.describe.configure({ mode: 'serial' });
 
