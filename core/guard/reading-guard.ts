@@ -8,6 +8,11 @@ export interface ReadingGuard {
    * to; one that switches off trips again each second that the output is on beyond it all the same.
    */
   see(sample: Sample): readonly GuardTrip[];
+  /**
+   * Other limits from now on. Energy and time since output on go on counting, and a limit that was
+   * there before is not new: it does not trip again for what it has told already.
+   */
+  change(limits: readonly ReadingLimit[]): void;
 }
 
 /** A reading back under this share of its limit is kept to: noise at the limit trips once. */
@@ -63,11 +68,8 @@ function measured(limit: ReadingLimit, sample: Sample, totals: Totals, atS: numb
  * that a gap never hides energy.
  */
 export function readingGuard(limits: readonly ReadingLimit[]): ReadingGuard {
-  const watched: Watched[] = limits.map((limit) => ({
-    limit,
-    beyondSinceS: null,
-    trippedAtS: null,
-  }));
+  const watch = (limit: ReadingLimit): Watched => ({ limit, beyondSinceS: null, trippedAtS: null });
+  let watched: readonly Watched[] = limits.map(watch);
   let onSinceS: number | null = null;
   let energyWh = 0;
   let last: { atS: number; watts: number } | null = null;
@@ -94,6 +96,10 @@ export function readingGuard(limits: readonly ReadingLimit[]): ReadingGuard {
   }
 
   return {
+    change(next) {
+      const before = new Map(watched.map((one) => [JSON.stringify(one.limit), one]));
+      watched = next.map((limit) => before.get(JSON.stringify(limit)) ?? watch(limit));
+    },
     see(sample) {
       const atS = sample.tick / TICKS_PER_SECOND;
       count(sample, atS);

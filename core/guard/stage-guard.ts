@@ -5,6 +5,8 @@ import type { GuardTrip, StageLimit } from './guard-limit.ts';
 export interface StageGuard {
   /** Trips that the newest stage causes. A limit trips once a stage. */
   see(stages: readonly Stage[]): readonly GuardTrip[];
+  /** Other limits from now on; one that was there before keeps what it has told. */
+  change(limits: readonly StageLimit[]): void;
 }
 
 /** Why this stage is beyond this limit, in words; null when it is not. */
@@ -26,9 +28,20 @@ function beyond(limit: StageLimit, stage: Stage): string | null {
 }
 
 /** A guard over what the draw does. It looks at the newest stage: what is over is no danger any more. */
-export function stageGuard(limits: readonly StageLimit[]): StageGuard {
-  const tripped = new Map<StageLimit, Stage>();
+export function stageGuard(first: readonly StageLimit[]): StageGuard {
+  let limits = first;
+  let tripped = new Map<StageLimit, Stage>();
   return {
+    change(next) {
+      const told = new Map([...tripped].map(([limit, stage]) => [JSON.stringify(limit), stage]));
+      limits = next;
+      tripped = new Map(
+        next.flatMap((limit) => {
+          const stage = told.get(JSON.stringify(limit));
+          return stage === undefined ? [] : [[limit, stage] as const];
+        }),
+      );
+    },
     see(stages) {
       const newest = stages.at(-1);
       if (newest === undefined) return [];

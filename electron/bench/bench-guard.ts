@@ -20,7 +20,7 @@ export interface BenchGuard {
 export function createBenchGuard(trip: (one: GuardTrip, midMs: number | null) => void): BenchGuard {
   let inForce = '';
   let limits: GuardSettings | null = null;
-  let readings: ReadingGuard = readingGuard([]);
+  const readings: ReadingGuard = readingGuard([]);
   let stages: StageGuard = stageGuard([]);
   let stagesOf: string | null = null;
   let outputOn: boolean | null = null;
@@ -31,8 +31,8 @@ export function createBenchGuard(trip: (one: GuardTrip, midMs: number | null) =>
       if (key === inForce) return;
       inForce = key;
       limits = settings;
-      readings = readingGuard(settings.readings);
-      stages = stageGuard(settings.stages);
+      readings.change(settings.readings);
+      stages.change(settings.stages);
     },
     seeReading(reading, midMs) {
       outputOn = reading.outputOn ?? outputOn;

@@ -55,6 +55,33 @@ describe('the reading guard', () => {
     expect(trippedAtS).toBeCloseTo(30, 1);
   });
 
+  it('goes on counting energy and time when limits are changed in between', () => {
+    const guard = readingGuard([{ on: 'energy', aboveWh: 1, action: 'off' }]);
+    for (let atS = 0; atS <= 20; atS += 1) guard.see(at(atS, 12, 1));
+    guard.change([
+      { on: 'energy', aboveWh: 0.0999, action: 'off' },
+      { on: 'time', aboveS: 25, action: 'alert' },
+    ]);
+    const trippedAtS = new Map<string, number>();
+    for (let atS = 21; atS <= 40; atS += 1) {
+      for (const { limit } of guard.see(at(atS, 12, 1))) {
+        if (!trippedAtS.has(limit.on)) trippedAtS.set(limit.on, atS);
+      }
+    }
+    expect([...trippedAtS]).toEqual([
+      ['time', 26],
+      ['energy', 30],
+    ]);
+  });
+
+  it('does not tell again of a limit that stays when another is added', () => {
+    const alert: ReadingLimit = { ...ampsOff, action: 'alert' };
+    const guard = readingGuard([alert]);
+    expect(guard.see(at(0, 5, 0.6))).toHaveLength(1);
+    guard.change([{ ...alert }, { on: 'volts', aboveV: 4, holdS: 0, action: 'alert' }]);
+    expect(guard.see(at(1, 5, 0.6)).map(({ limit }) => limit.on)).toEqual(['volts']);
+  });
+
   it('takes the larger power across a gap, so that a gap hides no energy', () => {
     const guard = readingGuard([{ on: 'energy', aboveWh: 0.019, action: 'off' }]);
     guard.see(at(0, 12, 0));
