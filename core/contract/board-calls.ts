@@ -59,6 +59,14 @@ export interface RailWalkAnswer {
   readonly meter: MeterFacts;
 }
 
+/** Names of the states that boards can be in, as this shop says them. */
+export interface ShopStates {
+  /** As the shop wrote them down; empty when it did not. */
+  readonly defined: readonly string[];
+  /** Names that its boards use. */
+  readonly used: readonly string[];
+}
+
 const railPoint = z.enum(['output', 'input', 'enable']);
 const table = z.string().max(400_000);
 
@@ -78,6 +86,8 @@ export const boardCalls = {
   deleteBoard: answers<null>()(z.object({ name: line })),
   readMeterFacts: answers<MeterFacts>()(z.object({})),
   saveMeterFacts: answers<MeterFacts>()(z.object({ facts: meterFacts })),
+  readShopStates: answers<ShopStates>()(z.object({})),
+  saveShopStates: answers<ShopStates>()(z.object({ states: z.array(line.min(1)).max(40) })),
   /** `state` is the one the board is in now; null when nobody names one. */
   railWalk: answers<RailWalkAnswer>()(
     z.object({ jobId: id, state: line.nullable(), isPowered: z.boolean() }),

@@ -11,6 +11,8 @@ import { tableDelimiter } from './table-delimiter.ts';
 export interface ReadRailTable {
   readonly board: BoardModel;
   readonly warnings: readonly BoardWarning[];
+  /** Table row of each rail, from 1. */
+  readonly rows: readonly number[];
 }
 
 interface TableRow {
@@ -48,7 +50,11 @@ export function readRailTable(text: string, name: string): ReadRailTable {
       ? [{ row: rowOf(index), text: `Volts of ${rail} taken from its name: ${nominalV} V.` }]
       : [],
   );
-  return { board, warnings: [...guessed, ...checkBoard(board, rowOf)] };
+  return {
+    board,
+    warnings: [...guessed, ...checkBoard(board, rowOf)],
+    rows: dataRows.map(({ row }) => row),
+  };
 }
 
 /** Writes a board as CSV that `readRailTable` reads back into the same board. */

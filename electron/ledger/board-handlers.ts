@@ -1,4 +1,10 @@
-import type { BoardWhole, boardCalls, MeterFacts } from '../../core/contract/board-calls.ts';
+import { z } from 'zod';
+import type {
+  BoardWhole,
+  boardCalls,
+  MeterFacts,
+  ShopStates,
+} from '../../core/contract/board-calls.ts';
 import { meterFacts } from '../../core/contract/board-calls.ts';
 import type { Handlers } from '../../core/contract/contract.ts';
 import { WakelineError } from '../../core/errors.ts';
@@ -7,6 +13,7 @@ import { layOutRails } from '../../core/rails/lay-out-rails.ts';
 import { boardWithKnownGood } from '../../core/rails/learn-known-good.ts';
 import { railCells } from '../../core/rails/rail-cells.ts';
 import { readRailTable, writeRailTable } from '../../core/rails/rail-table.ts';
+import { distinctStates, unknownStates } from '../../core/rails/shop-states.ts';
 import { findBoard, findBoardRow, writeBoard } from './board-store.ts';
 import type { Db, LedgerContext } from './ledger-context.ts';
 import { goodReadingsOfBoard } from './rail-reading-store.ts';
@@ -23,10 +30,13 @@ type BoardHandlers = Handlers<
     | 'deleteBoard'
     | 'readMeterFacts'
     | 'saveMeterFacts'
+    | 'readShopStates'
+    | 'saveShopStates'
   >
 >;
 
 const METER_SETTING = 'meter-facts';
+const STATES_SETTING = 'shop-states';
 const UNKNOWN_METER: MeterFacts = {
   wires: 2,
   leadOhm: null,
@@ -38,6 +48,16 @@ const UNKNOWN_METER: MeterFacts = {
 export async function readMeterFacts(db: Db): Promise<MeterFacts> {
   const kept = meterFacts.safeParse(await readSetting(db, METER_SETTING));
   return kept.success ? kept.data : UNKNOWN_METER;
+}
+
+/** Names of states as the shop wrote them down, and those that its boards use. */
+export async function readShopStates(db: Db): Promise<ShopStates> {
+  const kept = z.array(z.string()).safeParse(await readSetting(db, STATES_SETTING));
+  const rows = await db.selectFrom('rails').select('states_json').distinct().execute();
+  const used = rows.flatMap(({ states_json }) =>
+    z.array(z.string()).parse(JSON.parse(states_json)),
+  );
+  return { defined: kept.success ? kept.data : [], used: distinctStates(used) };
 }
 
 /** The window's calls about boards and their tables. */
@@ -87,8 +107,10 @@ export function createBoardHandlers(context: LedgerContext): BoardHandlers {
 
     readBoard: ({ name }) => readWhole(boardKey(name)),
 
-    readBoardTable({ name, table }) {
-      const { board, warnings } = readRailTable(table, name);
+    async readBoardTable({ name, table }) {
+      const { board, warnings: ofTable, rows } = readRailTable(table, name);
+      const { defined } = await readShopStates(db);
+      const warnings = [...ofTable, ...unknownStates(board, defined, rows)];
       return { board, warnings, places: layOutRails(board) };
     },
 
@@ -127,6 +149,13 @@ export function createBoardHandlers(context: LedgerContext): BoardHandlers {
     },
 
     readMeterFacts: () => readMeterFacts(db),
+
+    readShopStates: () => readShopStates(db),
+
+    async saveShopStates({ states }) {
+      await writeSetting(db, STATES_SETTING, distinctStates(states));
+      return readShopStates(db);
+    },
 
     async saveMeterFacts({ facts }) {
       await writeSetting(db, METER_SETTING, facts);

@@ -3,12 +3,12 @@ import type { boardCalls, MeterFacts } from '../../core/contract/board-calls.ts'
 import type { Handlers } from '../../core/contract/contract.ts';
 import { WakelineError } from '../../core/errors.ts';
 import type { Reading } from '../../core/job/job.ts';
-import { statesOf } from '../../core/rails/board-model.ts';
 import { walkJob } from '../../core/rails/job-walk.ts';
 import { layOutRails } from '../../core/rails/lay-out-rails.ts';
 import { boardWithKnownGood } from '../../core/rails/learn-known-good.ts';
 import type { MeterAccuracy, RailReading } from '../../core/rails/rail-reading.ts';
-import { readMeterFacts } from './board-handlers.ts';
+import { statesToPick } from '../../core/rails/shop-states.ts';
+import { readMeterFacts, readShopStates } from './board-handlers.ts';
 import { findBoard } from './board-store.ts';
 import { changeJobWith } from './change-job.ts';
 import { createAdvice } from './create-advice.ts';
@@ -87,7 +87,7 @@ export function createRailHandlers(context: LedgerContext): RailHandlers {
         board,
         boardName: job.board_model,
         places: layOutRails(board),
-        states: statesOf(board),
+        states: statesToPick(board, (await readShopStates(db)).defined),
         job: walkJob({
           board,
           readings: onRails,

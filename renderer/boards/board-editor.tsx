@@ -1,3 +1,4 @@
+import { useRef } from 'react';
 import { COLUMN_WORDS } from '../../core/rails/rail-columns.ts';
 import { formatQuantity } from '../../core/units/format.ts';
 import { KeyCap } from '../parts/key-cap.tsx';
@@ -12,6 +13,7 @@ import type { BoardDesk } from './use-board-draft.ts';
 /** One board: its table, and the tree that it makes. */
 export function BoardEditor({ desk, onDelete }: { desk: BoardDesk; onDelete: () => void }) {
   const { draft, checked, trouble, stored, isChanged, change, save } = desk;
+  const table = useRef<HTMLDivElement | null>(null);
   const isElsewhere = trouble !== null && !isAtRow(trouble.where, draft.rows.length);
   return (
     <form
@@ -29,7 +31,14 @@ export function BoardEditor({ desk, onDelete }: { desk: BoardDesk; onDelete: () 
             The tree is drawn here as the rows are typed: the input on the left, loads on the right.
           </p>
         ) : (
-          <RailTree board={checked.board} places={checked.places} />
+          <RailTree
+            board={checked.board}
+            places={checked.places}
+            onPick={(rail) => {
+              const row = draft.rows.findIndex((cells) => cells[0]?.trim() === rail);
+              table.current?.querySelector<HTMLElement>(`input[data-at="${row}:0"]`)?.focus();
+            }}
+          />
         )}
       </div>
       {isDraftEmpty(draft) && (
@@ -39,7 +48,7 @@ export function BoardEditor({ desk, onDelete }: { desk: BoardDesk; onDelete: () 
           first cell.
         </p>
       )}
-      <div className="grid-frame">
+      <div ref={table} className="grid-frame">
         <RailGrid
           draft={draft}
           trouble={trouble}

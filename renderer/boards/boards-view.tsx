@@ -1,8 +1,10 @@
 import { useEffect, useState } from 'react';
-import type { BoardLine } from '../../core/contract/board-calls.ts';
+import type { BoardLine, ShopStates } from '../../core/contract/board-calls.ts';
 import { PictureBook } from '../pictures/picture-book.tsx';
 import { useActions, useDeskState } from '../state/use-desk.ts';
 import { BoardEditor } from './board-editor.tsx';
+import { STATES_LIST } from './grid-row.tsx';
+import { ShopStatesForm } from './shop-states.tsx';
 import { useBoardDraft } from './use-board-draft.ts';
 
 /** Boards that the shop knows: a list, and the table of the one that is open. */
@@ -10,9 +12,11 @@ export function BoardsView() {
   const { ask } = useActions();
   const onBench = useDeskState((state) => state.job?.job.boardModel ?? null);
   const [lines, setLines] = useState<readonly BoardLine[] | null>(null);
+  const [states, setStates] = useState<ShopStates | null>(null);
   const readLines = async (): Promise<readonly BoardLine[]> => {
     const found = (await ask('listBoards', {})) ?? [];
     setLines(found);
+    setStates(await ask('readShopStates', {}));
     return found;
   };
   const desk = useBoardDraft(() => void readLines());
@@ -71,6 +75,20 @@ export function BoardsView() {
             </li>
           ))}
         </ul>
+        {states !== null && (
+          <ShopStatesForm
+            states={states}
+            onSave={async (names) => {
+              const saved = await ask('saveShopStates', { states: [...names] });
+              if (saved !== null) setStates(saved);
+            }}
+          />
+        )}
+        <datalist id={STATES_LIST}>
+          {(states?.defined.length ? states.defined : states?.used)?.map((name) => (
+            <option key={name} value={name} />
+          ))}
+        </datalist>
       </nav>
       <section className="board-page" aria-label="Open board">
         <BoardEditor desk={desk} onDelete={() => void onDelete()} />

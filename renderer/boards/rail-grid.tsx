@@ -1,4 +1,4 @@
-import { type ClipboardEvent, Fragment, type KeyboardEvent, useRef } from 'react';
+import { type ClipboardEvent, Fragment, type KeyboardEvent, useMemo, useRef } from 'react';
 import type { Trouble } from '../../core/errors.ts';
 import type { BoardWarning } from '../../core/rails/check-board.ts';
 import { COLUMN_WORDS, RAIL_COLUMNS, type RailColumn } from '../../core/rails/rail-columns.ts';
@@ -12,6 +12,8 @@ import {
   withoutRow,
   withRow,
 } from './board-draft.ts';
+
+import { type GridActions, GridRow } from './grid-row.tsx';
 
 const EXAMPLES: Readonly<Record<RailColumn, string>> = {
   name: 'MAIN',
@@ -101,6 +103,25 @@ export function RailGrid({ draft, trouble, warnings, learned, onChange }: Props)
     goTo(row + block.length - 1, column);
   };
 
+  // Rows keep one set of actions, so that typing in one draws no other again.
+  const latest = useRef({ draft, onChange, onKeyDown, onPaste });
+  latest.current = { draft, onChange, onKeyDown, onPaste };
+  const actions = useMemo<GridActions>(
+    () => ({
+      onType: (row, column, text) =>
+        latest.current.onChange(withCell(latest.current.draft, row, column, text)),
+      onKeyDown: (event, row, column) => latest.current.onKeyDown(event, row, column),
+      onPaste: (event, row, column) => void latest.current.onPaste(event, row, column),
+      onAway: (row) => latest.current.onChange(withoutRow(latest.current.draft, row)),
+    }),
+    [],
+  );
+  const asides = useMemo(() => {
+    const byRow = new Map<number, string[]>();
+    for (const { row, text } of warnings) byRow.set(row, [...(byRow.get(row) ?? []), text]);
+    return byRow;
+  }, [warnings]);
+
   return (
     <table className="rail-grid">
       <thead>
@@ -121,47 +142,17 @@ export function RailGrid({ draft, trouble, warnings, learned, onChange }: Props)
       <tbody ref={body}>
         {draft.rows.map((cells, row) => {
           const isWrong = wrong?.row === row;
-          const asides = warnings.filter((warning) => warning.row === row + 1);
           const taught = learned.get(cells[0]?.trim() ?? '');
           return (
             // biome-ignore lint/suspicious/noArrayIndexKey: a row is its place in the table
             <Fragment key={row}>
-              <tr data-wrong={isWrong}>
-                <th scope="row" className="grid-row">
-                  {row + 1}
-                </th>
-                {RAIL_COLUMNS.map((column, at) => (
-                  <td key={column}>
-                    <input
-                      data-at={`${row}:${at}`}
-                      aria-label={`Row ${row + 1}, ${COLUMN_WORDS[column]}`}
-                      aria-invalid={
-                        isWrong &&
-                        (wrong.column === null ? at === 0 : wrong.column === COLUMN_WORDS[column])
-                      }
-                      aria-describedby={isWrong ? `row-wrong-${row}` : undefined}
-                      placeholder={isEmpty && row === 0 ? EXAMPLES[column] : undefined}
-                      autoComplete="off"
-                      spellCheck={false}
-                      maxLength={200}
-                      value={cells[at] ?? ''}
-                      onChange={(event) => onChange(withCell(draft, row, at, event.target.value))}
-                      onKeyDown={(event) => onKeyDown(event, row, at)}
-                      onPaste={(event) => void onPaste(event, row, at)}
-                    />
-                  </td>
-                ))}
-                <td>
-                  <button
-                    type="button"
-                    className="row-away"
-                    aria-label={`Delete row ${row + 1}`}
-                    onClick={() => onChange(withoutRow(draft, row))}
-                  >
-                    ×
-                  </button>
-                </td>
-              </tr>
+              <GridRow
+                row={row}
+                cells={cells}
+                wrong={isWrong ? (wrong.column ?? '') : null}
+                examples={isEmpty && row === 0 ? EXAMPLES : null}
+                actions={actions}
+              />
               {isWrong && trouble !== null && (
                 <tr className="row-said" data-wrong="true">
                   <td />
@@ -170,7 +161,7 @@ export function RailGrid({ draft, trouble, warnings, learned, onChange }: Props)
                   </td>
                 </tr>
               )}
-              {asides.map(({ text }) => (
+              {asides.get(row + 1)?.map((text) => (
                 <tr key={text} className="row-said quiet">
                   <td />
                   <td colSpan={RAIL_COLUMNS.length + 1}>{text}</td>

@@ -26,12 +26,20 @@ export interface DrawnFeed {
   readonly signY: number;
 }
 
+/** A dashed way from what enables to what is enabled. */
+export interface DrawnEnable {
+  readonly key: string;
+  readonly from: string;
+  readonly to: string;
+  readonly path: string;
+}
+
 export interface TreeDrawing {
   readonly width: number;
   readonly height: number;
   readonly rails: readonly DrawnRail[];
   readonly feeds: readonly DrawnFeed[];
-  readonly enables: readonly { readonly key: string; readonly path: string }[];
+  readonly enables: readonly DrawnEnable[];
 }
 
 /** Where every rail, feed and enable of a board is drawn, in px; inputs on the left. */
@@ -46,7 +54,7 @@ export function drawTree(board: BoardModel, places: readonly RailPlace[]): TreeD
     }),
   );
   const feeds: DrawnFeed[] = [];
-  const enables: { key: string; path: string }[] = [];
+  const enables: DrawnEnable[] = [];
   for (const rail of board.rails) {
     const to = at.get(rail.name);
     if (to === undefined) continue;
@@ -62,7 +70,8 @@ export function drawTree(board: BoardModel, places: readonly RailPlace[]): TreeD
     for (const name of rail.enabledBy) {
       const from = at.get(name);
       if (from === undefined || rail.fedBy.includes(name)) continue;
-      enables.push({ key: `${name}:${rail.name}`, path: enablePath(from, to) });
+      const path = enablePath(from, to);
+      enables.push({ key: `${name}:${rail.name}`, from: name, to: rail.name, path });
     }
   }
   const rails = [...at.values()];

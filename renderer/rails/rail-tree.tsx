@@ -1,16 +1,12 @@
-import { useEffect, useMemo, useRef } from 'react';
+import { type KeyboardEvent, useEffect, useMemo, useRef, useState } from 'react';
 import type { BoardModel } from '../../core/rails/board-model.ts';
 import type { JobWalk } from '../../core/rails/job-walk.ts';
 import type { RailPlace } from '../../core/rails/lay-out-rails.ts';
-import { formatQuantity } from '../../core/units/format.ts';
-import {
-  drawTree,
-  NODE_HEIGHT,
-  NODE_WIDTH,
-  STROKE_AT,
-  THROUGH_SIGNS,
-} from './rail-tree-drawing.ts';
-import { VerdictSign } from './verdict-sign.tsx';
+import { stepAlong } from './rail-steps.ts';
+import { drawTree, NODE_HEIGHT, NODE_WIDTH } from './rail-tree-drawing.ts';
+import { RailTreeLines } from './rail-tree-lines.tsx';
+import { RailTreeNode } from './rail-tree-node.tsx';
+import { TreeZoom, ZOOMS, type Zoom } from './tree-zoom.tsx';
 
 interface Props {
   readonly board: BoardModel;
@@ -19,86 +15,96 @@ interface Props {
   readonly lines?: JobWalk['rails'] | undefined;
   /** The rail that is being measured. */
   readonly picked?: string | null;
-  readonly onPick?: ((rail: string) => void) | undefined;
+  readonly onPick: (rail: string) => void;
 }
 
-/** The tree from input to loads. Lines are feeds, with a sign of what lies between; dashes enable. */
+/**
+ * The tree from input to loads. Lines are feeds, with a sign of what lies between; dashes enable. It
+ * is one stop of the keyboard: arrows move along feeds, Enter picks, + and − zoom.
+ */
 export function RailTree({ board, places, lines, picked = null, onPick }: Props) {
   const drawing = useMemo(() => drawTree(board, places), [board, places]);
   const { width, height } = drawing;
-  const frame = useRef<HTMLElement | null>(null);
+  const [zoom, setZoom] = useState<Zoom>(1);
+  const [reached, setReached] = useState<string | null>(null);
+  const frame = useRef<HTMLDivElement | null>(null);
+  const spots = useMemo(() => new Map(drawing.rails.map((one) => [one.name, one])), [drawing]);
+  const railOf = useMemo(() => new Map(board.rails.map((one) => [one.name, one])), [board]);
+  const lineOf = useMemo(() => new Map(lines?.map((one) => [one.rail.name, one])), [lines]);
+  const input = board.rails[0]?.name;
+  const stop =
+    [reached, picked, board.rails[0]?.name].find((name) => name != null && spots.has(name)) ?? null;
+
   useEffect(() => {
-    const node = drawing.rails.find(({ name }) => name === picked);
+    // With nothing picked the tree opens at its input.
+    const spot = spots.get(picked ?? input ?? '');
     const seen = frame.current;
-    if (node === undefined || seen === null) return;
-    // Only sideways: the page stays where the reader left it.
-    const isSeen =
-      node.x >= seen.scrollLeft && node.x + NODE_WIDTH <= seen.scrollLeft + seen.clientWidth;
-    if (!isSeen) seen.scrollLeft = node.x - (seen.clientWidth - NODE_WIDTH) / 2;
-  }, [picked, drawing]);
-  const railOf = (name: string) => board.rails.find((rail) => rail.name === name);
-  const lineOf = (name: string) => lines?.find(({ rail }) => rail.name === name);
+    if (spot === undefined || seen === null) return;
+    // Only within the frame: the page stays where the reader left it.
+    const [x, y] = [spot.x * zoom, spot.y * zoom];
+    const isSeenAcross =
+      x >= seen.scrollLeft && x + NODE_WIDTH * zoom <= seen.scrollLeft + seen.clientWidth;
+    const isSeenDown =
+      y >= seen.scrollTop && y + NODE_HEIGHT * zoom <= seen.scrollTop + seen.clientHeight;
+    if (!isSeenAcross) seen.scrollLeft = x - (seen.clientWidth - NODE_WIDTH * zoom) / 2;
+    if (!isSeenDown) seen.scrollTop = y - (seen.clientHeight - NODE_HEIGHT * zoom) / 2;
+  }, [picked, input, spots, zoom]);
+
+  const onKeyDown = (event: KeyboardEvent<HTMLDivElement>): void => {
+    if (event.ctrlKey || event.altKey || event.metaKey) return;
+    const at = ZOOMS.indexOf(zoom);
+    const next = event.key === '+' || event.key === '=' ? at - 1 : event.key === '-' ? at + 1 : -1;
+    const zoomed = ZOOMS[next];
+    const to = stop === null ? null : stepAlong(board, places, stop, event.key);
+    if (zoomed !== undefined) setZoom(zoomed);
+    else if (to !== null) {
+      setReached(to);
+      frame.current?.querySelector<HTMLElement>(`[data-rail="${CSS.escape(to)}"]`)?.focus();
+    } else if (!event.key.startsWith('Arrow')) return;
+    // The keys of the view behind are not meant.
+    event.preventDefault();
+    event.stopPropagation();
+  };
+
   return (
-    <figure ref={frame} className="rail-tree" aria-label={`Rails of ${board.name}`}>
-      <div className="rail-tree-paper" style={{ width, height }}>
-        <svg width={width} height={height} viewBox={`0 0 ${width} ${height}`} aria-hidden="true">
-          {drawing.enables.map(({ key, path }) => (
-            <path key={key} className="tree-enable" d={path} />
-          ))}
-          {drawing.feeds.map(({ key, path, through, signX, signY }) => (
-            <g key={key}>
-              <path className="tree-feed" d={path} />
-              <path
-                className="tree-sign"
-                transform={`translate(${signX} ${signY})`}
-                d={THROUGH_SIGNS[through]}
-              />
-            </g>
-          ))}
-          {drawing.rails.map(({ name, x, y }) => (
-            <path
-              key={name}
-              className="tree-rail"
-              d={`M${x} ${y + STROKE_AT}h${NODE_WIDTH}`}
-              data-picked={name === picked}
-            />
-          ))}
-        </svg>
-        {drawing.rails.map(({ name, x, y }) => {
-          const rail = railOf(name);
-          const line = lineOf(name);
-          const style = { left: x, top: y, width: NODE_WIDTH, height: NODE_HEIGHT };
-          const face = (
-            <>
-              <span className="tree-name">{name}</span>
-              <span className="tree-volts volts">
-                {formatQuantity(rail?.nominalV ?? null, 'V', null, { prefix: 0 })}
-              </span>
-              <span className="tree-under">
-                {line !== undefined && <VerdictSign verdict={line.verdict} isOdd={line.isOdd} />}
-                {line === undefined && rail !== undefined && rail.fedBy.length > 0 && (
-                  <span className="quiet">{rail.through}</span>
-                )}
-              </span>
-            </>
+    <figure className="rail-tree" aria-label={`Rails of ${board.name}`}>
+      <TreeZoom
+        zoom={zoom}
+        onZoom={setZoom}
+        onWhole={() => {
+          const seen = frame.current;
+          if (seen === null) return;
+          const fits = ZOOMS.find(
+            (one) => width * one <= seen.clientWidth && height * one <= seen.clientHeight,
           );
-          return onPick === undefined ? (
-            <div key={name} className="tree-node" style={style}>
-              {face}
-            </div>
-          ) : (
-            <button
-              key={name}
-              type="button"
-              className="tree-node"
-              style={style}
-              aria-pressed={name === picked}
-              onClick={() => onPick(name)}
-            >
-              {face}
-            </button>
-          );
-        })}
+          setZoom(fits ?? ZOOMS[ZOOMS.length - 1] ?? 1);
+        }}
+      />
+      {/* biome-ignore lint/a11y/noStaticElementInteractions: the keys are those of the rails in it */}
+      <div ref={frame} className="rail-tree-frame" onKeyDown={onKeyDown}>
+        <div style={{ width: width * zoom, height: height * zoom }}>
+          <div className="rail-tree-paper" style={{ width, height, transform: `scale(${zoom})` }}>
+            <RailTreeLines drawing={drawing} picked={picked} />
+            {drawing.rails.map(({ name, x, y }) => {
+              const rail = railOf.get(name);
+              return (
+                rail !== undefined && (
+                  <RailTreeNode
+                    key={name}
+                    rail={rail}
+                    line={lineOf.get(name)}
+                    x={x}
+                    y={y}
+                    isPicked={name === picked}
+                    isStop={name === stop}
+                    onReach={setReached}
+                    onPick={onPick}
+                  />
+                )
+              );
+            })}
+          </div>
+        </div>
       </div>
     </figure>
   );

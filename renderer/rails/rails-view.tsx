@@ -6,6 +6,7 @@ import { useInjection } from '../shorts/injection-store.ts';
 import { useActions, useDeskState } from '../state/use-desk.ts';
 import { JobRails } from './job-rails.tsx';
 import { NoBoard } from './no-board.tsx';
+import { keepSaidState, saidState } from './said-states.ts';
 import { useRailWalk } from './use-rail-walk.ts';
 
 /** Measuring along the rails of the job on the bench, or of the one that is open in the job book. */
@@ -34,7 +35,7 @@ export function RailsView() {
 }
 
 function RailsOf({ jobId }: { jobId: string }) {
-  const [state, setState] = useState<string | null>(null);
+  const [state, setState] = useState<string | null>(() => saidState(jobId));
   // Whoever comes back while the mode is on wants the key to let go of, not the rails.
   const isInjecting = useInjection(({ phase }) => phase !== 'off');
   const [isHunting, setHunting] = useState(isInjecting);
@@ -74,7 +75,10 @@ function RailsOf({ jobId }: { jobId: string }) {
       board={answer.board}
       job={answer.job}
       state={state}
-      onState={setState}
+      onState={(name) => {
+        keepSaidState(jobId, name);
+        setState(name);
+      }}
       onHunt={hunt}
     />
   );

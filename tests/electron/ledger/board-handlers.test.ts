@@ -144,3 +144,27 @@ describe('cells of a table', () => {
     }
   });
 });
+
+describe('states of the shop', () => {
+  it('are kept without doubles and named beside those that boards use', async () => {
+    await handlers.saveBoard({
+      name: 'Wren 3',
+      was: null,
+      table: 'rail,volts,fed by,states\nIN,12,,\nP5,5,IN,run + parked\n',
+    });
+    const saved = await handlers.saveShopStates({ states: ['stop', 'Run', 'run'] });
+    expect(saved.defined).toEqual(['stop', 'Run']);
+    expect((await handlers.readShopStates({})).used).toEqual(
+      expect.arrayContaining(['run', 'parked']),
+    );
+  });
+
+  it('are asked after at the row that names another', async () => {
+    const table = 'IN,12,,\nP5,5,5%,IN,,,parked\n';
+    const { warnings } = await handlers.readBoardTable({ name: 'b', table });
+    expect(warnings).toContainEqual({
+      row: 2,
+      text: "P5 is up in parked, which is none of the shop's states (stop, Run).",
+    });
+  });
+});
