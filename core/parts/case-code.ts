@@ -7,7 +7,8 @@ export interface ChipCase {
   readonly widthMm: number;
 }
 
-// Codes and bodies from case-size tables, seen second-hand; 008004 and 01005 bodies follow from their metric codes.
+// Codes and bodies from case-size tables, seen second-hand; 008004 and 01005 bodies follow from their
+// metric codes; 1806, 1808, 1825, 2220 and 2225 are from memory.
 const CHIP_CASES: readonly ChipCase[] = [
   ['008004', '0201', 0.25, 0.125],
   ['01005', '0402', 0.4, 0.2],
@@ -17,8 +18,13 @@ const CHIP_CASES: readonly ChipCase[] = [
   ['0805', '2012', 2.0, 1.25],
   ['1206', '3216', 3.2, 1.6],
   ['1210', '3225', 3.2, 2.5],
+  ['1806', '4516', 4.5, 1.6],
+  ['1808', '4520', 4.5, 2.0],
   ['1812', '4532', 4.5, 3.2],
+  ['1825', '4564', 4.5, 6.4],
   ['2010', '5025', 5.0, 2.5],
+  ['2220', '5750', 5.7, 5.0],
+  ['2225', '5763', 5.7, 6.3],
   ['2512', '6432', 6.4, 3.2],
 ].map(([inch, metric, lengthMm, widthMm]) => ({
   inch: String(inch),

@@ -13,6 +13,7 @@ import type { PartToken } from './part-token.ts';
 import { isFillerWord, isOtherCase, readPartWord } from './part-word.ts';
 import { sayPartValue, typePartValue } from './say-part-value.ts';
 import { takeEsr } from './take-esr.ts';
+import { takePhrases } from './take-phrases.ts';
 import { takeQuantity } from './take-quantity.ts';
 import { percentTolerance, sayTolerance } from './tolerance-letters.ts';
 import { valueCandidates } from './value-candidates.ts';
@@ -29,13 +30,14 @@ export function takeFirmWords(
   draft: PartDraft,
 ): readonly PartToken[] {
   const left: PartToken[] = [];
-  const all = takeEsr(takeAnnouncedEia96(tokens, draft), draft).filter(
+  const all = takePhrases(takeEsr(takeAnnouncedEia96(tokens, draft), draft), draft).filter(
     ({ text }) => !isFillerWord(text),
   );
   // Kinds first: 5V1 is a rating beside a capacitor and the value of a zener.
   const rest = all.filter(
     (token) => !takePlainWord(token, draft) && !takeDesignator(token, all, draft),
   );
+  implyFromUnits(rest, draft);
   for (const token of rest) {
     const taken =
       takeTolerance(token, draft) || takeCase(token, rest, draft) || takeUnit(token, draft);
@@ -77,6 +79,8 @@ function takePlainWord(token: PartToken, draft: PartDraft): boolean {
     if (word.kind !== undefined) implyKind(draft, word.kind, token, `"${token.text}"`);
     if (word.technology !== undefined) {
       setField(draft, 'technology', word.technology, token, word.technology);
+    } else if (word.variant !== undefined) {
+      setField(draft, 'variant', word.variant, token, word.variant);
     } else {
       draft.notes.push({ ...place(token), meaning: word.kind ?? token.text });
     }
@@ -102,6 +106,33 @@ function takePlainWord(token: PartToken, draft: PartDraft): boolean {
     return true;
   }
   return false;
+}
+
+/**
+ * Ohms beside farads, henries or hertz are an ESR or a DC resistance, wherever they stand: the other
+ * unit says what the part is.
+ */
+function implyFromUnits(tokens: readonly PartToken[], draft: PartDraft): void {
+  if (draft.spec.kind !== null) return;
+  const read = tokens.flatMap((token) => {
+    const quantity = readPartQuantity(token.text);
+    return quantity?.ok === true && !/^\d\d[AFH]$/.test(token.text)
+      ? [{ token, unit: quantity.quantity.unit }]
+      : [];
+  });
+  if (!read.some(({ unit }) => unit === 'Ω')) return;
+  // Pico, nano and micro without a unit are farads, unless henries stand beside them.
+  const bare = tokens.find(({ text }) => /^\d*[.,]?\d+[pnuµμ]\d*$/iu.test(text));
+  if (bare !== undefined && !read.some(({ unit }) => unit === 'H')) {
+    implyKind(draft, 'capacitor', bare, 'A value in farads');
+    return;
+  }
+  for (const { token, unit } of read) {
+    if (unit === 'F') implyKind(draft, 'capacitor', token, 'A value in farads');
+    else if (unit === 'H') implyKind(draft, 'inductor', token, 'A value in henries');
+    else continue;
+    return;
+  }
 }
 
 function takeTolerance(token: PartToken, draft: PartDraft): boolean {
@@ -169,6 +200,8 @@ function takeUnit(token: PartToken, draft: PartDraft): boolean {
     draft.faults.push({ at, end: at + 1, what: read.what, todo: read.todo });
     return true;
   }
+  // 8205A is a type, not kiloamps.
+  if (read.quantity.unit === 'A' && read.quantity.value >= 1000) return false;
   takeQuantity(read.quantity, read.doubt, token, draft);
   return true;
 }
@@ -177,7 +210,9 @@ function takeUnit(token: PartToken, draft: PartDraft): boolean {
 function takeDesignator(token: PartToken, all: readonly PartToken[], draft: PartDraft): boolean {
   const kind = kindOfDesignator(token.text);
   if (kind === null || !/^[A-Z]{1,2}\d{1,5}[A-Z]?$/i.test(token.text)) return false;
-  const isValueToo = valueCandidates(token.text).length > 0;
+  // A second one is a value: R5 R010.
+  if (draft.places.designator !== undefined) return false;
+  const isValueToo = kind === 'resistor' && valueCandidates(token.text).length > 0;
   const hasOther = all.some(
     (other) =>
       other !== token &&

@@ -42,6 +42,8 @@ const BEYOND: Partial<Record<NonNullable<OriginalPart['spec']['kind']>, readonly
   transistor: ['gate threshold', 'on-resistance', 'switching charge'],
   fuse: ['speed', 'breaking capacity'],
   crystal: ['load capacitance', 'drive level'],
+  thermistor: ['B value', 'dissipation'],
+  varistor: ['surge energy', 'clamping volts'],
   chip: ['revision and firmware contents'],
 };
 

@@ -4,6 +4,7 @@ import { newDraft } from './part-draft.ts';
 import type { PartKind } from './part-spec.ts';
 import { partTokens } from './part-token.ts';
 import { questionPart } from './question-part.ts';
+import { tidyTokens } from './tidy-tokens.ts';
 import { takeValueWords } from './value-words.ts';
 
 /**
@@ -14,7 +15,7 @@ import { takeValueWords } from './value-words.ts';
  */
 export function parsePart(text: string, kind: PartKind | null = null): ParsedPart {
   const draft = newDraft(kind);
-  const tokens = partTokens(text);
+  const tokens = tidyTokens(partTokens(text));
   if (tokens.length === 0) {
     draft.faults.push({
       at: text.length,

@@ -71,6 +71,7 @@ function isNarrower(narrow: PartKind, wide: PartKind): boolean {
 
 const FIELD_WORDS: Readonly<Record<keyof PartSpec, string>> = {
   kind: 'kind',
+  variant: 'type of its kind',
   designator: 'designator',
   value: 'value',
   tolerance: 'tolerance',

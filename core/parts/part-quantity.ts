@@ -30,7 +30,7 @@ const UNITS: readonly (readonly [RegExp, PartQuantity['unit']])[] = [
   [/^(f|farads?)$/i, 'F'],
   [/^(h|henr(y|ies))$/i, 'H'],
   [/^(ohms?|Ω|\u2126)$/i, 'Ω'],
-  [/^(v|vdc|wv|volts?)$/i, 'V'],
+  [/^(v|vdc|vac|wv|volts?)$/i, 'V'],
   [/^(a|amps?)$/i, 'A'],
   [/^(w|watts?)$/i, 'W'],
   [/^%$/, '%'],
@@ -49,7 +49,7 @@ export function readPartQuantity(word: string): ReadPartQuantity | null {
     return { ok: true, quantity: { unit: 'F', value }, doubt: null };
   }
   const match =
-    /^([±+]?)(\d+\/\d+|\d+[.,]\d*|[.,]?\d+)([^\d.,/]*?)(hz|farads?|henry|henries|ohms?|vdc|wv|volts?|amps?|watts?|[FHVAWΩ\u2126%])(\d*)$/iu.exec(
+    /^([±+]?)(\d+\/\d+|\d+[.,]\d*|[.,]?\d+)([^\d.,/]*?)(hz|farads?|henry|henries|ohms?|vdc|vac|wv|volts?|amps?|watts?|[FHVAWΩ\u2126%])(\d*)$/iu.exec(
       word,
     );
   if (match === null) return null;

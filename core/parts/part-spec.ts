@@ -12,6 +12,8 @@ export const PART_KINDS = [
   'suppressor',
   'transistor',
   'fuse',
+  'thermistor',
+  'varistor',
   'crystal',
   'chip',
   'connector',
@@ -24,8 +26,10 @@ export type Technology = 'ceramic' | 'polymer' | 'aluminium' | 'tantalum' | 'fil
 /** What is known of a part. Null = not known. All in base units. */
 export interface PartSpec {
   readonly kind: PartKind | null;
+  /** What sets it apart within its kind: `n-channel`, `Schottky`, `LED`, `resettable`. */
+  readonly variant: string | null;
   readonly designator: string | null;
-  /** Ohms, farads, henries, hertz; for a fuse amps, for a zener or suppressor volts. */
+  /** Ohms, farads, henries, hertz; for a fuse amps, for a zener, suppressor or varistor volts. */
   readonly value: number | null;
   readonly tolerance: Tolerance | null;
   readonly ratedV: number | null;
@@ -44,6 +48,7 @@ export interface PartSpec {
 
 export const UNKNOWN_PART: PartSpec = {
   kind: null,
+  variant: null,
   designator: null,
   value: null,
   tolerance: null,
@@ -69,6 +74,8 @@ export const VALUE_UNIT: Readonly<Record<PartKind, Unit>> = {
   suppressor: 'V',
   transistor: '',
   fuse: 'A',
+  thermistor: 'Ω',
+  varistor: 'V',
   crystal: 'Hz',
   chip: '',
   connector: '',
@@ -76,13 +83,17 @@ export const VALUE_UNIT: Readonly<Record<PartKind, Unit>> = {
 
 const BY_DESIGNATOR: readonly (readonly [RegExp, PartKind])[] = [
   [/^(FB)\d/i, 'bead'],
-  [/^(CN|J)\d/i, 'connector'],
-  [/^C\d/i, 'capacitor'],
+  [/^(CN|JP|J|P)\d/i, 'connector'],
+  [/^(TC|CP|PC|C)\d/i, 'capacitor'],
+  [/^(NTC|PTC|TH|RT)\d/i, 'thermistor'],
+  [/^(RV|MOV)\d/i, 'varistor'],
   [/^(RN|R)\d/i, 'resistor'],
   [/^L\d/i, 'inductor'],
-  [/^D\d/i, 'diode'],
-  [/^(Q)\d/i, 'transistor'],
-  [/^(F)\d/i, 'fuse'],
+  [/^(ZD|DZ)\d/i, 'zener'],
+  [/^(TVS)\d/i, 'suppressor'],
+  [/^(LED|D)\d/i, 'diode'],
+  [/^(Q|T)\d/i, 'transistor'],
+  [/^(FU|PF|F)\d/i, 'fuse'],
   [/^(Y|X)\d/i, 'crystal'],
   [/^(U|IC)\d/i, 'chip'],
 ];

@@ -19,7 +19,8 @@ const BARE_UNIT = /^(F|H|Hz|Ω|\u2126|ohms?)$/i;
  */
 export function partTokens(text: string): readonly PartToken[] {
   const words: PartToken[] = [];
-  const pattern = /(?:[^\s;,/=:@]|(?<=\d),(?=\d)|(?<=\d)\/(?=[\d\-\u2212+]))+/gu;
+  const pattern =
+    /(?:[^\s;,/=:@]|(?<=\d),(?=\d)|(?<=\d)\/(?=[\d\-\u2212+])|(?<=\+)\/(?=[-\u2212]))+/gu;
   for (const match of text.matchAll(pattern)) {
     words.push({ text: match[0], at: match.index, end: match.index + match[0].length });
   }

@@ -4,6 +4,8 @@ import type { PartKind, Technology } from './part-spec.ts';
 export interface PartWord {
   readonly kind?: PartKind;
   readonly technology?: Technology;
+  /** What sets it apart within its kind. */
+  readonly variant?: string;
 }
 
 const WORDS: readonly (readonly [RegExp, PartWord])[] = [
@@ -11,22 +13,38 @@ const WORDS: readonly (readonly [RegExp, PartWord])[] = [
   [/^(ta|tant|tantalum)$/i, { kind: 'capacitor', technology: 'tantalum' }],
   [/^(ceramic|mlcc|cer)$/i, { kind: 'capacitor', technology: 'ceramic' }],
   [
-    /^(electrolytic|elco|alu|alum|aluminium|aluminum)$/i,
+    /^(electrolytic|elyt|elco|lytic|alu|al|alum|aluminium|aluminum)$/i,
     { kind: 'capacitor', technology: 'aluminium' },
   ],
   [/^(film)$/i, { kind: 'capacitor', technology: 'film' }],
-  [/^(c|cap|capacitor)$/i, { kind: 'capacitor' }],
+  [/^(c|cap|caps|capacitor)$/i, { kind: 'capacitor' }],
   [/^(r|res|resistor|shunt)$/i, { kind: 'resistor' }],
   [/^(l|coil|inductor|choke)$/i, { kind: 'inductor' }],
   [/^(bead|ferrite|fb)$/i, { kind: 'bead' }],
-  [/^(diode|schottky|rectifier)$/i, { kind: 'diode' }],
+  [/^(diode|rectifier)$/i, { kind: 'diode' }],
+  [/^(schottky|shottky)$/i, { kind: 'diode', variant: 'Schottky' }],
+  [/^(led)$/i, { kind: 'diode', variant: 'LED' }],
   [/^(zener)$/i, { kind: 'zener' }],
   [/^(tvs|suppressor)$/i, { kind: 'suppressor' }],
-  [/^(mosfet|fet|transistor|bjt|nmos|pmos|n-?ch(annel)?|p-?ch(annel)?)$/i, { kind: 'transistor' }],
+  [/^(mosfet|fet|transistor|bjt|jfet|igbt)$/i, { kind: 'transistor' }],
+  [/^(n-?ch(annel)?|n-?mos(fet)?|n-?fet)$/i, { kind: 'transistor', variant: 'n-channel' }],
+  [/^(p-?ch(annel)?|p-?mos(fet)?|p-?fet)$/i, { kind: 'transistor', variant: 'p-channel' }],
+  [/^(npn)$/i, { kind: 'transistor', variant: 'NPN' }],
+  [/^(pnp)$/i, { kind: 'transistor', variant: 'PNP' }],
   [/^(fuse)$/i, { kind: 'fuse' }],
-  [/^(crystal|xtal|resonator)$/i, { kind: 'crystal' }],
-  [/^(chip|ic)$/i, { kind: 'chip' }],
-  [/^(connector|socket)$/i, { kind: 'connector' }],
+  [/^(polyfuse|pptc|resettable)$/i, { kind: 'fuse', variant: 'resettable' }],
+  [/^(thermistor)$/i, { kind: 'thermistor' }],
+  [/^(ntc)$/i, { kind: 'thermistor', variant: 'NTC' }],
+  [/^(ptc)$/i, { kind: 'thermistor', variant: 'PTC' }],
+  [/^(mov|varistor)$/i, { kind: 'varistor' }],
+  [/^(crystal|xtal)$/i, { kind: 'crystal' }],
+  [/^(resonator)$/i, { kind: 'crystal', variant: 'resonator' }],
+  [/^(osc|oscillator|tcxo)$/i, { kind: 'crystal', variant: 'oscillator' }],
+  [
+    /^(chip|ic|ldo|regulator|converter|pmic|mcu|driver|controller|eeprom|flash|opamp|op-amp|buffer)$/i,
+    { kind: 'chip' },
+  ],
+  [/^(connector|socket|header|jack|fpc|ffc)$/i, { kind: 'connector' }],
 ];
 
 /** Words that add nothing to the specification but belong in a trade sentence. */
@@ -45,6 +63,8 @@ export function isOtherCase(word: string): boolean {
   return (
     /^(SOT|SOD|SOIC|SOP|SO|MSOP|TSSOP|SSOP|QFN|DFN|BGA|LGA|WSON|WLCSP|TO|DO|DPAK|D2PAK|SMA|SMB|SMC|MELF|MINIMELF)-?\d*[A-Z]*(-\d+)?$/i.test(
       word,
-    ) || /^(3528|6032|7343|7360)(-\d\d)?$/.test(word)
+    ) ||
+    /^HC-?49[\w/-]*$/i.test(word) ||
+    /^(3528|6032|7343|7360)(-\d\d)?$/.test(word)
   );
 }

@@ -41,7 +41,18 @@ export function judgeKind(original: OriginalPart, donor: DonorPart): RuleVerdict
   if (wanted.kind !== got.kind) {
     return say('fail', `A ${got.kind} does not stand in for a ${wanted.kind}.`);
   }
-  if (wanted.kind !== 'capacitor') return say('pass', `Both are ${wanted.kind}s.`);
+  const variants = [wanted.variant ?? null, got.variant ?? null];
+  const [own, offered] = variants;
+  if (own !== offered) {
+    if (own === null || offered === null) {
+      const told = own ?? offered;
+      return say('not-checked', `One of the two is ${told}; of the other that was not said.`);
+    }
+    return say('fail', `${offered} does not stand in for ${own}.`);
+  }
+  if (wanted.kind !== 'capacitor') {
+    return say('pass', `Both are ${own === null ? `${wanted.kind}s` : `${own}, ${wanted.kind}s`}.`);
+  }
   if (wanted.technology === null || got.technology === null) {
     return say('not-checked', 'Both are capacitors; how one of the two is made was not said.');
   }

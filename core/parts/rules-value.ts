@@ -12,7 +12,7 @@ import { sayPartValue } from './say-part-value.ts';
 import { sayTolerance, type Tolerance, toleranceBand } from './tolerance-letters.ts';
 
 /** Kinds whose value must match: a fuse or a zener has no tolerance to hide in. */
-const EXACT_KINDS = ['fuse', 'zener', 'suppressor', 'crystal'];
+const EXACT_KINDS = ['fuse', 'zener', 'suppressor', 'crystal', 'varistor'];
 const EXACT_ROLES = ['feedback', 'timing', 'sensing'];
 
 /** Value within the tighter of the two tolerances; a measured value counts above a written one. */

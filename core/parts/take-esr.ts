@@ -15,7 +15,15 @@ export function takeEsr(tokens: readonly PartToken[], draft: PartDraft): readonl
   const before = tokens[index - 1];
   const value = [after, before].find((token) => token !== undefined && ohmsOf(token) !== null);
   const ohms = value === undefined ? null : ohmsOf(value);
+  if (tokens.some(({ text }) => /^\d+(?:[.,]\d+)?[kM]?Hz$/i.test(text))) {
+    draft.notes.push({ at: word.at, end: word.end, meaning: 'ESR of a crystal' });
+    return tokens.filter((token) => token !== word && token !== value);
+  }
   implyKind(draft, 'capacitor', word, 'ESR');
+  if (value === undefined && /^(ultra-?)?low$/i.test(before?.text ?? '')) {
+    draft.notes.push({ at: word.at, end: word.end, meaning: 'low ESR, figure not known' });
+    return tokens.filter((token) => token !== word);
+  }
   if (value === undefined || ohms === null) {
     draft.faults.push({
       at: word.at,

@@ -43,7 +43,11 @@ export function takeQuantity(
   }
   switch (unit) {
     case 'V':
-      if (kind === 'zener' || kind === 'suppressor') {
+      if (kind === 'chip') {
+        draft.notes.push({ ...place(span), meaning: said });
+        return;
+      }
+      if (kind === 'zener' || kind === 'suppressor' || kind === 'varistor') {
         setField(draft, 'value', value, span, said);
       } else {
         setField(draft, 'ratedV', value, span, `rated ${said}`);
@@ -57,7 +61,8 @@ export function takeQuantity(
       setField(draft, 'ratedW', value, span, `rated ${said}`);
       return;
     case 'Ω':
-      if (kind !== 'bead') implyKind(draft, 'resistor', span, said);
+      if (takeSeriesOhms(value, said, span, draft)) return;
+      if (kind !== 'bead' && kind !== 'thermistor') implyKind(draft, 'resistor', span, said);
       setField(draft, 'value', value, span, said);
       return;
     case 'F':
@@ -66,6 +71,11 @@ export function takeQuantity(
         return;
       }
       implyKind(draft, 'capacitor', span, said);
+      if (span.text.startsWith('±')) {
+        const tolerance = { low: -value, high: value, in: 'farads' as const };
+        setField(draft, 'tolerance', tolerance, span, `±${said}`);
+        return;
+      }
       setField(draft, 'value', value, span, said);
       return;
     case 'H':
@@ -80,4 +90,23 @@ export function takeQuantity(
       implyKind(draft, 'crystal', span, said);
       setField(draft, 'value', value, span, said);
   }
+}
+
+/** Ohms of a part whose value is something else: a capacitor's ESR, a coil's or switch's resistance. */
+function takeSeriesOhms(ohms: number, said: string, span: PartToken, draft: PartDraft): boolean {
+  const { kind, value } = draft.spec;
+  const isOfDesignator = draft.places.designator !== undefined;
+  if (kind === 'capacitor' && !isOfDesignator) {
+    setField(draft, 'esrOhm', ohms, span, `ESR ${said}`);
+    return true;
+  }
+  const isSeries =
+    (kind === 'inductor' && ohms < 100) ||
+    (kind === 'bead' && value !== null && ohms < value) ||
+    kind === 'transistor' ||
+    kind === 'fuse' ||
+    kind === 'crystal';
+  if (!isSeries) return false;
+  draft.notes.push({ ...place(span), meaning: `resistance ${said}` });
+  return true;
 }

@@ -18,34 +18,76 @@ const CODED: readonly PartKind[] = ['resistor', 'capacitor', 'inductor'];
  * a lone letter behind a value is its tolerance; on chips and transistors a word is the type.
  */
 export function takeValueWords(words: readonly PartToken[], draft: PartDraft): void {
-  guessKind(draft);
-  for (const token of words) {
+  guessKind(words, draft);
+  // Milliohms behind a capacitor wait until its value is known.
+  const isMilli = ({ text }: PartToken) => /^\d*[.,]?\d+m$/.test(text);
+  const ordered = [...words.filter((word) => !isMilli(word)), ...words.filter(isMilli)];
+  for (const token of ordered) {
     const { kind } = draft.spec;
     if (/^[B-DF-HJKMZ]$/.test(token.text) && takeToleranceLetter(token, draft)) continue;
     const unit = readPartQuantity(token.text);
-    if (unit?.ok === true && wantsUnit(token.text, unit.quantity.unit, kind)) {
+    const isKiloamps =
+      unit?.ok === true && unit.quantity.unit === 'A' && unit.quantity.value >= 1000;
+    if (unit?.ok === true && !isKiloamps && wantsUnit(token.text, unit.quantity.unit, kind)) {
       takeQuantity(unit.quantity, unit.doubt, token, draft);
       continue;
     }
+    if (kind === 'crystal' && takeHertz(token, draft)) continue;
     if (kind === 'crystal' && /^\d+p$/i.test(token.text)) {
       draft.notes.push({ ...place(token), meaning: `load ${token.text}F` });
       continue;
     }
-    const wanted = kind === 'bead' ? 'resistor' : kind;
+    if (isMilli(token) && draft.spec.value !== null && takeMilliohms(token, draft)) continue;
+    const isBody = /^0\d{3}$/.test(token.text) || (/^\d{4,6}$/.test(token.text) && isBodied(kind));
+    if (isBody && draft.spec.value !== null) {
+      setField(draft, 'otherCase', token.text, token, `body ${token.text}`);
+      continue;
+    }
+    const wanted = kind === 'bead' || kind === 'thermistor' ? 'resistor' : kind;
     const candidates = valueCandidates(token.text).filter(
-      (candidate) => wanted === null || candidate.kind === wanted,
+      (candidate) =>
+        (wanted === null || candidate.kind === wanted) &&
+        (wanted === kind || candidate.by !== 'EIA-96 mark'),
     );
     const best = candidates[0];
     if (best !== undefined) takeValue(token, best, candidates, draft);
-    else if (kind !== null && !CODED.includes(kind) && /^[\w.+-]{2,}$/.test(token.text)) {
+    else if (isType(token.text, kind, draft)) {
       setField(draft, 'marking', token.text.toUpperCase(), token, `marked ${token.text}`);
     } else refuse(token, draft);
   }
 }
 
+/** Crystals, coils and moulded parts are named by their body in tenths of a millimetre. */
+const isBodied = (kind: PartKind | null): boolean =>
+  kind === 'crystal' || kind === 'inductor' || kind === 'capacitor';
+
+/** `9m` beside a capacitor is its ESR, beside a coil its DC resistance: the value is known already. */
+function takeMilliohms(token: PartToken, draft: PartDraft): boolean {
+  const { kind } = draft.spec;
+  if (kind !== 'capacitor' && kind !== 'inductor' && kind !== 'bead') return false;
+  const text = `${token.text}ohm`;
+  const read = readPartQuantity(text);
+  if (read?.ok !== true) return false;
+  takeQuantity(read.quantity, null, { ...token, text }, draft);
+  return true;
+}
+
+/** `25M` and `32k768` on a crystal are hertz. */
+function takeHertz(token: PartToken, draft: PartDraft): boolean {
+  const coded = /^(\d+)([kM])(\d+)$/i.exec(token.text);
+  const text = coded === null ? token.text : `${coded[1]}.${coded[3]}${coded[2]}`;
+  if (!/^\d+(?:[.,]\d+)?[kM]$/i.test(text)) return false;
+  const read = readPartQuantity(`${text.replace('m', 'M')}Hz`);
+  if (read?.ok !== true) return false;
+  takeQuantity(read.quantity, null, token, draft);
+  return true;
+}
+
 /** Ratings point at a kind when nothing else did. */
-function guessKind(draft: PartDraft): void {
-  if (draft.spec.kind !== null) return;
+function guessKind(words: readonly PartToken[], draft: PartDraft): void {
+  // A rating alone may be anything's, and beside a type's name it is that type's.
+  if (draft.spec.kind !== null || words.length === 0) return;
+  if (words.some(({ text }) => isType(text, null, draft))) return;
   const { ratedV, ratedA, ratedW, places } = { ...draft.spec, places: draft.places };
   const span = places.ratedW ?? places.ratedV ?? places.ratedA;
   if (span === undefined) return;
@@ -120,6 +162,16 @@ function takeToleranceLetter(token: PartToken, draft: PartDraft): boolean {
   if (tolerance === null) return false;
   setField(draft, 'tolerance', tolerance, token, `${sayTolerance(tolerance)} (letter)`);
   return true;
+}
+
+/** A type's name: on chips and diodes any word, on a part of no kind yet letters and then digits. */
+function isType(text: string, kind: PartKind | null, draft: PartDraft): boolean {
+  if (kind !== null) return !CODED.includes(kind) && /^[\w.+-]{2,}$/.test(text);
+  return (
+    draft.spec.value === null &&
+    (/^[A-Z]{2,}\d[\w.+-]*$/i.test(text) || /^(\d{4,}[A-Z]|\d{2}[A-Z]\d{2,}\w*)$/i.test(text)) &&
+    valueCandidates(text).length === 0
+  );
 }
 
 function refuse(token: PartToken, draft: PartDraft): void {

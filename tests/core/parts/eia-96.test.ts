@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { readEia96 } from '../../../core/parts/eia-96.ts';
+import { PREFERRED_SERIES } from '../../../core/parts/preferred-series.ts';
 
 const ohms = (text: string) => {
   const read = readEia96(text);
@@ -46,6 +47,11 @@ describe('readEia96 (EIA-96, seen second-hand)', () => {
     ['F', 1e7],
   ])('takes letter %s', (letter, value) => {
     expect(ohms(`01${letter}`)).toBe(value);
+  });
+
+  it('has the 96 places of E96 in order (IEC 60063, seen second-hand)', () => {
+    const places = PREFERRED_SERIES.E96.map((_, i) => String(i + 1).padStart(2, '0'));
+    expect(places.map((place) => ohms(`${place}A`))).toEqual(PREFERRED_SERIES.E96);
   });
 
   it.each(['00A', '97A'])('refuses %s: there is no such place', (text) => {
