@@ -9,6 +9,7 @@ import { TroubleLine } from './frame/trouble-line.tsx';
 import { ViewGuard } from './frame/view-guard.tsx';
 import { InstrumentsView } from './instruments/instruments-view.tsx';
 import { JobBook } from './job-book/job-book.tsx';
+import { Scans } from './keys/scans.tsx';
 import { PretendStrip } from './pretend/pretend-strip.tsx';
 import { RailsView } from './rails/rails-view.tsx';
 import { ReplayView } from './replay/replay-view.tsx';
@@ -39,6 +40,7 @@ export function App() {
         {view === 'checklists' && <TemplatesView />}
       </ViewGuard>
       <Heard />
+      <Scans />
       <Sounds />
     </div>
   );

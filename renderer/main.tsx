@@ -25,6 +25,8 @@ import './like/like.css';
 import './trace-files/trace-files.css';
 import './rails/rails.css';
 import './boards/boards.css';
+import './search/search.css';
+import './shop/shop.css';
 import { App } from './app.tsx';
 import { applyTheme, keptTheme } from './frame/theme.ts';
 import { showPage } from './state/show-page.tsx';

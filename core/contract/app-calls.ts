@@ -21,6 +21,8 @@ export const appCalls = {
   exportRecord: answers<RecordFile | null>()(
     z.object({ jobId: id, paper: z.enum(['A4', 'Letter']) }),
   ),
+  /** Asks where to put it, then writes the job's bag tag as a PDF. Null = the person changed their mind. */
+  exportTag: answers<RecordFile | null>()(z.object({ jobId: id })),
   /** Tells main which batch the window has drawn, so that it never sends faster than that. */
   ackLive: answers<null>()(z.object({ sequence: z.number().int().min(0) })),
 } as const;

@@ -69,10 +69,8 @@ export const shopCalls = {
   setWarranty: answers<JobTerms>()(z.object({ jobId: id, until: day.nullable(), note: line })),
   /** The code of a job's bag tag; made the first time. */
   readTag: answers<string>()(z.object({ jobId: id })),
-  /** The job of a scanned or typed code; null when there is none. */
-  findTag: answers<{ readonly jobId: string; readonly number: number } | null>()(
-    z.object({ code: line }),
-  ),
+  /** The job of a scanned or typed code; throws `bad-input` and `not-found`. */
+  findTag: answers<{ readonly jobId: string; readonly number: number }>()(z.object({ code: line })),
   /** Figures of the jobs closed from `first` to `last`, both days included. */
   readFigures: answers<ShopFigures>()(z.object({ first: day, last: day })),
 } as const;

@@ -3,7 +3,7 @@ import type { shopCalls } from '../../core/contract/shop-calls.ts';
 import { WakelineError } from '../../core/errors.ts';
 import { shopFigures } from '../../core/figures/shop-figures.ts';
 import { NO_SHOP_SETTINGS, type ShopSettings } from '../../core/shop/job-terms.ts';
-import { isLikeTagCode, isTagCode, plainTagCode } from '../../core/tags/tag-code.ts';
+import { isLikeTagCode, isTagCode, plainTagCode, shownTagCode } from '../../core/tags/tag-code.ts';
 import { changeJobWith } from './change-job.ts';
 import { customersLike, findCustomer, jobsOfCustomer } from './customer-store.ts';
 import { dayStartMs } from './day-start.ts';
@@ -209,9 +209,18 @@ export function createShopHandlers(context: LedgerContext): Handlers<typeof shop
       });
     },
 
-    findTag({ code }) {
+    async findTag({ code }) {
       const plain = plainTagCode(code);
-      if (isTagCode(plain)) return jobOfTag(db, plain);
+      if (isTagCode(plain)) {
+        const found = await jobOfTag(db, plain);
+        if (found !== null) return found;
+        throw new WakelineError({
+          code: 'not-found',
+          what: 'No job in the book has this bag tag',
+          where: `tag ${shownTagCode(plain)}`,
+          todo: 'Look in the bin; or the bag is from another ledger. The job number stands on the tag.',
+        });
+      }
       throw new WakelineError({
         code: 'bad-input',
         what: isLikeTagCode(plain)

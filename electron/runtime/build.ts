@@ -71,6 +71,7 @@ function windowBundle(): InlineConfig {
         input: {
           index: path.join(root, 'renderer/index.html'),
           record: path.join(root, 'renderer/record/index.html'),
+          tag: path.join(root, 'renderer/tag/index.html'),
           readout: path.join(root, 'renderer/readout/index.html'),
         },
       },

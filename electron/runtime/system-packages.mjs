@@ -23,6 +23,7 @@ const TESTS = [
   ['program socat', 'socat'],
   ['program pdftoppm', 'poppler-utils'],
   ['program ngspice', 'ngspice'],
+  ['program zbarimg', 'zbar-tools'],
   ['file /usr/lib/python3/dist-packages/pyvisa/__init__.py', 'python3-pyvisa'],
   ['file /usr/lib/python3/dist-packages/pyvisa_py/__init__.py', 'python3-pyvisa-py'],
   ['file /usr/lib/python3/dist-packages/serial/__init__.py', 'python3-serial'],

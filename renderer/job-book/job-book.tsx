@@ -1,6 +1,12 @@
 import { useRef, useState } from 'react';
 import { useKey } from '../keys/use-key.ts';
 import { KeyCap } from '../parts/key-cap.tsx';
+import { FoundJobs } from '../search/found-jobs.tsx';
+import { SearchHelp } from '../search/search-help.tsx';
+import { SearchRead } from '../search/search-read.tsx';
+import { useSearch } from '../search/use-search.ts';
+import { CustomersPage } from '../shop/customers-page.tsx';
+import { FiguresPage } from '../shop/figures-page.tsx';
 import { useActions, useDeskState } from '../state/use-desk.ts';
 import { Bin } from './bin.tsx';
 import { JobLines } from './job-lines.tsx';
@@ -11,20 +17,24 @@ import { Recovered } from './recovered.tsx';
 import { TakeIn } from './take-in.tsx';
 import { useJobLines } from './use-job-lines.ts';
 
-type Pane = 'job' | 'loose' | 'bin';
+const PANES = [
+  ['customers', 'Customers'],
+  ['figures', 'Figures'],
+  ['bin', 'Bin'],
+] as const;
 
 /** The ledger as a book: lines on one side, the open page on the other. */
 export function JobBook() {
   const openJobId = useDeskState((state) => state.openJobId);
-  const { openJob, show } = useActions();
+  const pane = useDeskState((state) => state.bookPane);
+  const { openJob, show, showPane } = useActions();
   const [search, setSearch] = useState('');
-  const [pane, setPane] = useState<Pane>('job');
   const field = useRef<HTMLInputElement | null>(null);
-  const lines = useJobLines(search, 200);
-  const open = (jobId: string | null): void => {
-    setPane('job');
-    openJob(jobId);
-  };
+  const lines = useJobLines('', 200);
+  const { parsed, answer } = useSearch(search);
+  const isSearching = !parsed.ok || parsed.terms.length > 0;
+  const openId = pane === 'job' ? openJobId : null;
+  const open = (jobId: string | null): void => openJob(jobId);
   useKey('search', () => field.current?.focus());
   useKey('newJob', () => open(null));
 
@@ -50,31 +60,45 @@ export function JobBook() {
           </button>
         </div>
         <Recovered />
-        {lines.length === 0 && (
+        <SearchHelp
+          onTry={(example) => {
+            setSearch(example);
+            field.current?.focus();
+          }}
+        />
+        <SearchRead search={search} parsed={parsed} />
+        {!isSearching && lines.length === 0 && (
+          <p className="quiet book-none">No job yet. Take in the first one on the right.</p>
+        )}
+        {answer !== null && answer.found.length === 0 && (
           <p className="quiet book-none">
-            {search === ''
-              ? 'No job yet. Take in the first one on the right.'
-              : `No job holds every word of “${search}”.`}
+            No job shows all of that. Leave a word out, or widen a range.
           </p>
         )}
-        <JobLines lines={lines} onOpen={open} openId={pane === 'job' ? openJobId : null} />
+        {!isSearching && <JobLines lines={lines} onOpen={open} openId={openId} />}
+        {isSearching && answer !== null && (
+          <FoundJobs answer={answer} openId={openId} onOpen={openJob} />
+        )}
         <div className="book-foot">
           <button
             type="button"
             className="plain"
             aria-pressed={pane === 'loose'}
-            onClick={() => setPane(pane === 'loose' ? 'job' : 'loose')}
+            onClick={() => showPane(pane === 'loose' ? 'job' : 'loose')}
           >
             Loose runs and readings
           </button>
-          <button
-            type="button"
-            className="plain"
-            aria-pressed={pane === 'bin'}
-            onClick={() => setPane(pane === 'bin' ? 'job' : 'bin')}
-          >
-            Bin
-          </button>
+          {PANES.map(([name, words]) => (
+            <button
+              key={name}
+              type="button"
+              className="plain"
+              aria-pressed={pane === name}
+              onClick={() => showPane(pane === name ? 'job' : name)}
+            >
+              {words}
+            </button>
+          ))}
           <button type="button" className="plain" onClick={() => show('checklists')}>
             Checklists <KeyCap>;</KeyCap>
           </button>
@@ -84,6 +108,8 @@ export function JobBook() {
       <section className="book-page" aria-label="Open page">
         {pane === 'loose' && <LooseThings jobId={openJobId} lines={lines} />}
         {pane === 'bin' && <Bin />}
+        {pane === 'customers' && <CustomersPage />}
+        {pane === 'figures' && <FiguresPage />}
         {pane === 'job' &&
           (openJobId === null ? <TakeIn /> : <JobView key={openJobId} jobId={openJobId} />)}
       </section>

@@ -44,22 +44,21 @@ function Facts({ job, onChange }: { job: Job; onChange: () => void }) {
   const amount = (value: number | null, unit: 'V' | 'A') =>
     formatQuantity(value, unit, null, { prefix: 0 });
   const { board } = job;
-  const facts: readonly (readonly [string, string])[] = [
-    ['Serial number', job.serialNumber],
-    ['Symptom', job.symptom],
-    ['Customer', job.customer],
+  const facts: readonly (readonly [name: string, value: string, refId?: string])[] = [
+    ['Serial number', job.serialNumber, 'serial'],
+    ['Symptom', job.symptom, 'symptom'],
     ['Liquid', LIQUID_WORDS[job.liquid]],
     ['What matters', MATTERS_WORDS[job.matters]],
-    ['Earlier repairs', job.earlierRepairs],
-    ['Accessories left', job.accessories],
-    ['Promised', job.promised],
+    ['Earlier repairs', job.earlierRepairs, 'earlier'],
+    ['Accessories left', job.accessories, 'accessories'],
+    ['Promised', job.promised, 'promised'],
     ['Stated input', amount(board.statedInputV, 'V')],
     ['First limit', amount(board.statedLimitA, 'A')],
     ['Running draw', amount(board.runningA, 'A')],
     ['Runs flat', board.runsFlat === null ? '' : board.runsFlat ? 'Yes' : 'No'],
   ];
   return (
-    <section className="job-facts" aria-label="Facts">
+    <section className="job-facts" aria-label="Facts" data-place="facts">
       <div className="part-head">
         <h2>Facts</h2>
         <button type="button" className="plain" onClick={onChange}>
@@ -67,8 +66,8 @@ function Facts({ job, onChange }: { job: Job; onChange: () => void }) {
         </button>
       </div>
       <dl className="facts">
-        {facts.map(([name, value]) => (
-          <div key={name}>
+        {facts.map(([name, value, refId]) => (
+          <div key={name} data-ref={refId}>
             <dt>{name}</dt>
             <dd>{value === '' ? '–' : value}</dd>
           </div>

@@ -6,10 +6,12 @@ import { TemplateChoice } from './template-choice.tsx';
 interface Props {
   readonly text: JobText;
   readonly onChange: (text: JobText) => void;
+  /** Whose it is, where that is asked. */
+  readonly children?: ReactNode;
 }
 
 /** The fields of a job: what came in first, what is known of the board last. */
-export function JobForm({ text, onChange }: Props) {
+export function JobForm({ text, onChange, children }: Props) {
   const put = (field: keyof JobText) => (event: { target: { value: string } }) =>
     onChange({ ...text, [field]: event.target.value });
   const line = (field: keyof JobText, words: string, isFirst = false) => (
@@ -58,7 +60,7 @@ export function JobForm({ text, onChange }: Props) {
         onChange={put('matters')}
       />
       <TemplateChoice text={text} onChange={onChange} />
-      {line('customer', 'Customer')}
+      {children}
       {long('earlierRepairs', 'Earlier repairs')}
       {line('accessories', 'Accessories left')}
       {line('promised', 'Promised')}

@@ -31,7 +31,7 @@ export function JobParts({ jobId, jobNumber, parts }: Props) {
     if (kept !== null) setEditing(null);
   };
   return (
-    <section className="job-parts" aria-label="Parts">
+    <section className="job-parts" aria-label="Parts" data-place="parts">
       <div className="part-head">
         <h2>Parts</h2>
         {editing === null && (

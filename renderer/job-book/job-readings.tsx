@@ -13,14 +13,14 @@ export function JobReadings({ readings, items }: Props) {
   const titleOf = (reading: Reading) =>
     items.find((item) => item.id === reading.itemId)?.title ?? '';
   return (
-    <section className="job-readings" aria-label="Readings">
+    <section className="job-readings" aria-label="Readings" data-place="readings">
       <h2>Readings</h2>
       {readings.length === 0 ? (
         <p className="quiet">No reading yet.</p>
       ) : (
         <HeadedTable heads={['Where', 'Found', 'Expected', 'Step', 'Taken']}>
           {readings.map((reading) => (
-            <tr key={reading.id}>
+            <tr key={reading.id} data-ref={reading.id}>
               <td>{reading.place === '' ? '–' : reading.place}</td>
               <td className="number">
                 {formatReading(reading)} <span className="quiet">{reading.quantity}</span>

@@ -8,7 +8,7 @@ export function JobRuns({ runs }: { runs: readonly Run[] }) {
   const { ask } = useActions();
   const powered = runs.filter((run) => run.kind === 'powered');
   return (
-    <section className="job-runs" aria-label="Runs">
+    <section className="job-runs" aria-label="Runs" data-place="runs">
       <h2>Runs</h2>
       {powered.length === 0 && <p className="quiet">No run yet. Put the job on the bench.</p>}
       <ol>

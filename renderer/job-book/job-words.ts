@@ -1,10 +1,21 @@
 import type { JobState, Liquid, Matters, Outcome, RunEnd } from '../../core/job/job.ts';
+import { WAITING_WORDS, type WaitingFor } from '../../core/job/waiting-for.ts';
 
 export const STATE_WORDS: Readonly<Record<JobState, string>> = {
   open: 'Open',
   waiting: 'Waiting',
   closed: 'Closed',
 };
+
+/** A job's state, with what it waits for where somebody said so. */
+export function stateWords(job: {
+  readonly state: JobState;
+  readonly waitingFor: WaitingFor | null;
+}): string {
+  return job.state === 'waiting' && job.waitingFor !== null
+    ? `Waiting for ${WAITING_WORDS[job.waitingFor]}`
+    : STATE_WORDS[job.state];
+}
 
 export const VERDICT_WORDS: Readonly<Record<Outcome['verdict'], string>> = {
   wakes: 'Wakes',

@@ -66,7 +66,7 @@ export function OutcomeForm({ job }: { job: Job }) {
 
 function Closed({ jobId, outcome }: { jobId: string; outcome: Outcome }) {
   return (
-    <section className="outcome" aria-label="Outcome">
+    <section className="outcome" aria-label="Outcome" data-place="outcome">
       <h2>
         Outcome: {VERDICT_WORDS[outcome.verdict]}, {dayWords(outcome.closedAt)}
       </h2>

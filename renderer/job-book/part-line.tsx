@@ -57,7 +57,7 @@ export function PartLine({ part, facts, jobNumber, onChange }: Props) {
     await ask('keepPartDetails', { partId: part.id, details });
   };
   return (
-    <li className="part-line" data-off={isOff}>
+    <li className="part-line" data-off={isOff} data-ref={part.id}>
       <strong>{part.action === 'lifted' ? 'Lifted' : 'Fitted'}</strong>
       <span>{name}</span>
       <span>{[part.kind, part.value].filter(Boolean).join(' ')}</span>

@@ -17,7 +17,7 @@ export function RunLine({ run, children }: { run: Run; children?: ReactNode }) {
   const amps = (value: number | null | undefined) =>
     formatQuantity(value ?? null, 'A', null, { digits: 3 });
   return (
-    <li className="run-line" data-testid="run-line">
+    <li className="run-line" data-testid="run-line" data-ref={run.id}>
       <span className="run-reach">
         {reach === null ? (
           'No stage'

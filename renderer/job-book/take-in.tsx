@@ -1,4 +1,5 @@
 import { type FormEvent, useState } from 'react';
+import { type CustomerText, IntakeCustomer, NO_CUSTOMER } from '../shop/intake-customer.tsx';
 import { useActions } from '../state/use-desk.ts';
 import { JobForm } from './job-form.tsx';
 import { EMPTY_JOB, fieldsOf, type JobText, wrongIn } from './job-text.ts';
@@ -7,6 +8,7 @@ import { EMPTY_JOB, fieldsOf, type JobText, wrongIn } from './job-text.ts';
 export function TakeIn() {
   const { tryAsk, ask, openJob, show, say } = useActions();
   const [text, setText] = useState<JobText>(EMPTY_JOB);
+  const [customer, setCustomer] = useState<CustomerText>(NO_CUSTOMER);
   const [wrong, setWrong] = useState<string | null>(null);
   const [isBusy, setBusy] = useState(false);
 
@@ -15,7 +17,11 @@ export function TakeIn() {
     setWrong(mistake);
     if (mistake !== null || isBusy) return;
     setBusy(true);
-    const made = await tryAsk('createJob', fieldsOf(text));
+    const made = await tryAsk('createJob', {
+      ...fieldsOf({ ...text, customer: customer.picked?.name ?? customer.name }),
+      customerId: customer.picked?.id ?? null,
+      customerReach: customer.reach.trim(),
+    });
     setBusy(false);
     if (!made.ok) {
       setWrong(`${made.trouble.what}. ${made.trouble.todo}`);
@@ -37,7 +43,9 @@ export function TakeIn() {
     <form className="take-in" onSubmit={onSubmit} noValidate>
       <h1>Take in a job</h1>
       <p className="quiet">A few words are enough. Everything can be changed later.</p>
-      <JobForm text={text} onChange={setText} />
+      <JobForm text={text} onChange={setText}>
+        <IntakeCustomer text={customer} onChange={setCustomer} />
+      </JobForm>
       {wrong !== null && (
         <p role="alert" className="form-wrong">
           {wrong}

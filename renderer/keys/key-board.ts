@@ -48,7 +48,8 @@ export function setLetters(on: boolean): void {
   localStorage.setItem(LETTERS, on ? 'on' : 'off');
 }
 
-function isTyping(target: EventTarget | null): boolean {
+/** Whether keys that go to this element are text. */
+export function isTyping(target: EventTarget | null): boolean {
   if (!(target instanceof HTMLElement)) return false;
   if (target instanceof HTMLTextAreaElement || target instanceof HTMLSelectElement) return true;
   if (!(target instanceof HTMLInputElement)) return target.isContentEditable;

@@ -1,7 +1,7 @@
 import type { AnswerOf, ArgsOf } from '../../core/contract/call.ts';
 import type { CallName, Calls } from '../../core/contract/contract.ts';
 import type { Result } from '../../core/errors.ts';
-import type { Desk, View } from './desk.ts';
+import type { BookPane, Desk, DeskState, View } from './desk.ts';
 
 /** What views do to the world. A refusal is kept as the window's trouble until the next thing done succeeds. */
 export interface Actions {
@@ -17,7 +17,10 @@ export interface Actions {
   ) => Promise<Result<AnswerOf<Calls[N]>>>;
   readonly show: (view: View) => void;
   readonly say: (text: string) => void;
-  readonly openJob: (jobId: string | null) => void;
+  /** Opens a job's page in the book, at a place that a search found. */
+  readonly openJob: (jobId: string | null, place?: DeskState['openPlace']) => void;
+  readonly placeReached: () => void;
+  readonly showPane: (pane: BookPane) => void;
   readonly replay: (runId: string | null) => void;
   /** Lays runs over one another; the first is what the others are held against. */
   readonly compare: (runIds: readonly string[]) => void;
@@ -29,7 +32,7 @@ export interface Actions {
 
 /** Calls that a view makes by itself: their success is no news, and clears no message. */
 const READS =
-  /^(list|read|like|bandFor|compareRuns|stageEvidence|runs|loose|recovered|benchState|appFacts|guardState)/;
+  /^(list|read|search|find|like|bandFor|compareRuns|stageEvidence|runs|loose|recovered|benchState|appFacts|guardState)/;
 
 export function createActions(desk: Desk): Actions {
   const { bridge, store } = desk;
@@ -57,7 +60,10 @@ export function createActions(desk: Desk): Actions {
     tryAsk,
     show: (view) => store.change({ view }),
     say: (said) => store.change({ said }),
-    openJob: (openJobId) => store.change({ openJobId, view: 'jobs' }),
+    openJob: (openJobId, openPlace = null) =>
+      store.change({ openJobId, openPlace, bookPane: 'job', view: 'jobs' }),
+    placeReached: () => store.change({ openPlace: null }),
+    showPane: (bookPane) => store.change({ bookPane, view: 'jobs' }),
     replay: (replayRunId) => store.change({ replayRunId, view: 'replay' }),
     compare: (compareRunIds) => store.change({ compareRunIds, view: 'compare' }),
     dismissTrouble: () => store.change({ trouble: null }),

@@ -2,6 +2,7 @@ import type { BenchState } from '../../core/contract/bench-calls.ts';
 import type { Bridge } from '../../core/contract/contract.ts';
 import type { Trouble } from '../../core/errors.ts';
 import type { JobWhole, Run } from '../../core/job/job.ts';
+import type { SearchPlace } from '../../core/search/search-piece.ts';
 import type { StageReport } from '../../core/stages/stage.ts';
 import { createLiveRuns, type LiveRuns } from '../live/live-runs.ts';
 import { readSamples } from '../live/read-samples.ts';
@@ -19,6 +20,9 @@ export type View =
   | 'boards'
   | 'donors'
   | 'checklists';
+
+/** What lies on the right page of the job book. */
+export type BookPane = 'job' | 'loose' | 'bin' | 'customers' | 'figures';
 
 /** A run that has just ended and still lies on the sheet. */
 export interface FinishedRun {
@@ -45,6 +49,9 @@ export interface DeskState {
   /** What a screen reader is told next. */
   readonly said: string;
   readonly openJobId: string | null;
+  /** Where on the open job's page to go once it is drawn; null = nowhere. */
+  readonly openPlace: { readonly place: SearchPlace; readonly refId: string } | null;
+  readonly bookPane: BookPane;
   readonly replayRunId: string | null;
   /** Runs laid over one another; the first is what the others are held against. */
   readonly compareRunIds: readonly string[];
@@ -70,6 +77,8 @@ const EMPTY: DeskState = {
   trouble: null,
   said: '',
   openJobId: null,
+  openPlace: null,
+  bookPane: 'job',
   replayRunId: null,
   compareRunIds: [],
 };

@@ -2,6 +2,7 @@ import type { ReactNode } from 'react';
 import { createRoot } from 'react-dom/client';
 import type { Bridge } from '../../core/contract/contract.ts';
 import { startKeyBoard } from '../keys/key-board.ts';
+import { startScanBoard } from '../keys/scan-board.ts';
 import { createDesk } from './desk.ts';
 import { DeskContext } from './use-desk.ts';
 
@@ -14,6 +15,7 @@ declare global {
 
 /** Starts a window's keys and state, and draws its page where the HTML leaves room for it. */
 export function showPage(page: ReactNode): void {
+  startScanBoard();
   startKeyBoard();
   const desk = createDesk(window.wakeline);
   desk.start();

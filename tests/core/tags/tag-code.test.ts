@@ -10,7 +10,7 @@ describe("the check digit of a tag's code", () => {
     expect(dammDigit('5727')).not.toBe(0);
   });
 
-  it('rests on a table that is a Latin square and totally anti-symmetric (Damm 2004)', () => {
+  it('rests on a table that is a Latin square and weakly totally anti-symmetric (Damm 2004)', () => {
     const star = (c: number, x: number) => dammStep(c, x);
     for (let c = 0; c < 10; c += 1) {
       const row = Array.from({ length: 10 }, (_, x) => star(c, x));
@@ -22,7 +22,6 @@ describe("the check digit of a tag's code", () => {
         for (let y = 0; y < 10; y += 1) {
           if (x === y) continue;
           expect(star(star(c, x), y)).not.toBe(star(star(c, y), x));
-          expect(star(x, y) === star(y, x)).toBe(false);
         }
       }
     }

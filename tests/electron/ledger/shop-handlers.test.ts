@@ -165,7 +165,7 @@ describe('a bag tag', () => {
       { number: job.number },
     ]);
     await handlers.binJob({ id: job.id });
-    expect(await handlers.findTag({ code })).toBeNull();
+    expect(await troubleOf(handlers.findTag({ code }))).toMatchObject({ code: 'not-found' });
   });
 
   it('with a wrong digit is called so', async () => {
