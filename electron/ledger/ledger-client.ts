@@ -22,10 +22,12 @@ import {
   HANDLER_NAMES,
   type LedgerWorkerData,
   PICTURE_NAMES,
+  RECORD_NAMES,
   RECORDER_NAMES,
   type ToLedger,
 } from './ledger-messages.ts';
 import type { PictureHandlers } from './picture-handlers.ts';
+import type { RecordCalls } from './record-of-job.ts';
 import type { RecorderCalls } from './recorder-calls.ts';
 import type { TraceFiles } from './trace-files.ts';
 
@@ -49,6 +51,8 @@ export interface Ledger {
   readonly files: TraceFiles;
   /** The bytes of pictures, for who draws them. */
   readonly pictures: Pick<PictureHandlers, 'openPicture'>;
+  /** What a job's record prints. */
+  readonly records: RecordCalls;
   readonly copies: LedgerCopies;
   /** Commits what waits and lets go of the file. */
   close(): Promise<void>;
@@ -138,7 +142,7 @@ export async function openLedger(o: {
   });
 
   const half = (
-    name: 'handlers' | 'recorder' | 'files' | 'pictures' | 'copies',
+    name: 'handlers' | 'recorder' | 'files' | 'pictures' | 'records' | 'copies',
     calls: readonly string[],
   ) =>
     Object.fromEntries(
@@ -151,6 +155,7 @@ export async function openLedger(o: {
     recorder: half('recorder', RECORDER_NAMES) as unknown as Ledger['recorder'],
     files: half('files', FILE_NAMES) as unknown as Ledger['files'],
     pictures: half('pictures', PICTURE_NAMES) as unknown as Ledger['pictures'],
+    records: half('records', RECORD_NAMES) as unknown as Ledger['records'],
     copies: half('copies', COPY_NAMES) as unknown as Ledger['copies'],
     async close() {
       if (dead !== null) return;

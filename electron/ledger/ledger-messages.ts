@@ -20,6 +20,7 @@ export type LedgerCall =
   | { readonly half: 'recorder'; readonly name: keyof Ledger['recorder'] }
   | { readonly half: 'files'; readonly name: keyof Ledger['files'] }
   | { readonly half: 'pictures'; readonly name: keyof Ledger['pictures'] }
+  | { readonly half: 'records'; readonly name: keyof Ledger['records'] }
   | { readonly half: 'copies'; readonly name: keyof Ledger['copies'] };
 
 /** What the worker is started with. */
@@ -62,6 +63,9 @@ export const FILE_NAMES = [
   'writeRun',
   'readTrace',
 ] as const satisfies readonly (keyof Ledger['files'])[];
+
+/** Names of the calls for who prints records. */
+export const RECORD_NAMES = ['recordOfJob'] as const satisfies readonly (keyof Ledger['records'])[];
 
 /** Names of the calls for who draws pictures. */
 export const PICTURE_NAMES = [

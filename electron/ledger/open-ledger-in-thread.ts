@@ -23,6 +23,7 @@ import { PictureFolder } from './picture-folder.ts';
 import { createPictureHandlers } from './picture-handlers.ts';
 import { createRailHandlers } from './rail-handlers.ts';
 import { createReadingHandlers } from './reading-handlers.ts';
+import { createRecordCalls } from './record-of-job.ts';
 import { createRecorder } from './recorder.ts';
 import { recoverRuns } from './recover-runs.ts';
 import { createRunHandlers } from './run-handlers.ts';
@@ -90,31 +91,33 @@ export async function openLedgerInThread(o: LedgerPlace): Promise<Ledger> {
     signatures.forget();
     reclaim(sqlite);
   };
+  const handlers: Ledger['handlers'] = inPlainWords(o.path, {
+    ...createJobHandlers(context, (jobId) => weighJob(db, jobId, sources), catchUp),
+    ...createSearchHandlers(context, catchUp),
+    ...createShopHandlers(context),
+    ...createBoardHandlers(context),
+    ...railHandlers,
+    ...createHuntHandlers(context),
+    ...createItemHandlers(context),
+    ...createTemplateHandlers(context),
+    ...createReadingHandlers(context),
+    ...createPartHandlers(context),
+    ...createDonorHandlers(context),
+    ...createEvidenceHandlers(context, sources),
+    ...pictureHandlers,
+    ...createBinHandlers(context, { live, reader, reclaim: reclaimRoom, sweepPictures }),
+    ...runHandlers,
+    ...createMatchHandlers(context, {
+      reader,
+      signatures,
+      readRun,
+      settingsFor: recorder.settingsFor,
+    }),
+  });
   return {
     path: o.path,
-    handlers: inPlainWords(o.path, {
-      ...createJobHandlers(context, (jobId) => weighJob(db, jobId, sources), catchUp),
-      ...createSearchHandlers(context, catchUp),
-      ...createShopHandlers(context),
-      ...createBoardHandlers(context),
-      ...railHandlers,
-      ...createHuntHandlers(context),
-      ...createItemHandlers(context),
-      ...createTemplateHandlers(context),
-      ...createReadingHandlers(context),
-      ...createPartHandlers(context),
-      ...createDonorHandlers(context),
-      ...createEvidenceHandlers(context, sources),
-      ...pictureHandlers,
-      ...createBinHandlers(context, { live, reader, reclaim: reclaimRoom, sweepPictures }),
-      ...runHandlers,
-      ...createMatchHandlers(context, {
-        reader,
-        signatures,
-        readRun,
-        settingsFor: recorder.settingsFor,
-      }),
-    }),
+    handlers,
+    records: inPlainWords(o.path, createRecordCalls(handlers)),
     pictures: inPlainWords(o.path, { openPicture }),
     recorder: inPlainWords(o.path, recorder),
     files: inPlainWords(

@@ -2,6 +2,7 @@ import '@fontsource/barlow/latin-500.css';
 import '@fontsource/barlow/latin-600.css';
 import '@fontsource/barlow/latin-ext-500.css';
 import '@fontsource/barlow/latin-ext-600.css';
+import '../styles/ohm.css';
 import '../styles/tokens.css';
 import '../styles/base.css';
 import '../styles/parts.css';

@@ -276,3 +276,29 @@ test('no page may reach another file through the address of a picture', async ()
     expect(await loads(address), address).toBe(false);
   }
 });
+
+test('the ohm sign is drawn by a face of our own, in every weight', async () => {
+  const widths = await page.evaluate(async () => {
+    const weights = [400, 500, 600];
+    await Promise.all(
+      weights.map((weight) => document.fonts.load(`${weight} 40px "Barlow Ohm"`, 'Ω')),
+    );
+    const faces = [...document.fonts].filter(({ family }) => family.includes('Barlow Ohm'));
+    const pen = document.createElement('canvas').getContext('2d')!;
+    const wide = (face: string, text: string) => {
+      pen.font = face;
+      return pen.measureText(text).width;
+    };
+    const shown = getComputedStyle(document.body).fontFamily;
+    return {
+      loaded: faces.map(({ status }) => status),
+      own: weights.map((weight) => wide(`${weight} 100px "Barlow Ohm"`, 'Ω')),
+      window: weights.map((weight) => wide(`${weight} 100px ${shown}`, 'Ω')),
+      digits: wide(`400 100px ${shown}`, '0'),
+      barlow: wide('400 100px Barlow', '0'),
+    };
+  });
+  expect(widths.loaded).toEqual(['loaded', 'loaded', 'loaded']);
+  expect(widths.window).toEqual(widths.own);
+  expect(widths.digits).toBe(widths.barlow);
+});
