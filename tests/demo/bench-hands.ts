@@ -11,6 +11,8 @@ export interface BenchHands {
   putBoard(key: string): Promise<void>;
   probe(point: string | null): Promise<void>;
   pressWake(): Promise<void>;
+  /** Moves the supply's leads to a net of the board; null = back to its input. */
+  clip(point: string | null): Promise<void>;
   replacePart(part: string): Promise<void>;
   close(): Promise<void>;
 }
@@ -26,6 +28,9 @@ export function handsInWindow(page: Page): BenchHands {
       await strip.getByLabel('Probe at').selectOption(point ?? '');
     },
     pressWake: () => strip.getByRole('button', { name: 'Press its button' }).click(),
+    clip: async (point) => {
+      await strip.getByLabel('Leads at').selectOption(point ?? '');
+    },
     replacePart: async (part) => {
       await strip.getByLabel('Part', { exact: true }).selectOption(part);
       await strip.getByRole('button', { name: 'Replace part' }).click();
@@ -81,6 +86,7 @@ export async function serialBench(folder: string, seed: number): Promise<SerialB
     putBoard: (board) => ask({ do: 'put-board', board }),
     probe: (point) => ask({ do: 'probe', point }),
     pressWake: () => ask({ do: 'press-wake' }),
+    clip: (point) => ask({ do: 'clip', point }),
     replacePart: (part) => ask({ do: 'replace-part', part }),
     async close() {
       socket.destroy();

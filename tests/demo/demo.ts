@@ -3,10 +3,16 @@ import path from 'node:path';
 import { parseArgs } from 'node:util';
 import { expect, type Page } from '@playwright/test';
 import { openDisplay } from '../../electron/runtime/display.ts';
+import { mustAsk } from '../support/ask-app.ts';
 import { launchApp } from '../support/launch-app.ts';
+import { addHotSpot } from './add-picture.ts';
 import { handsInWindow, serialBench } from './bench-hands.ts';
+import { enterBoard } from './enter-board.ts';
+import { fitFromDonor, fitFromStock, shelveDonor } from './fit-part.ts';
+import { huntShort, leaveHunt } from './hunt-short.ts';
 import { SCENARIOS } from './scenarios.ts';
 import { technician } from './technician.ts';
+import { walkRails } from './walk-rails.ts';
 
 const { values } = parseArgs({
   options: {
@@ -70,6 +76,10 @@ try {
   await picture(page, 'instruments');
   await hands.putBoard(job.board);
   say(`board on the bench: ${job.model}`);
+  await enterBoard(page, job.model, job.inputV);
+  say('entered its rails, pasted from a spreadsheet');
+  await picture(page, 'board');
+  if (job.donorLine !== null) await shelveDonor(page, job.model, job.donorLine);
   await bencher.takeIn(job);
   await picture(page, 'waiting');
 
@@ -81,26 +91,30 @@ try {
   expect(job.faultStages, 'what the faulty board was seen doing').toContain(faultStage);
   await picture(page, 'faulty-run');
   await bencher.workUntil(/Designator and rail noted/);
-  await bencher.powerOff();
+  const power = {
+    on: () => bencher.powerOn(job),
+    off: () => bencher.powerOff(),
+    isOn: bencher.isOn,
+  };
+  say(`the rails: ${await walkRails(page, hands, power, say)}`);
   await picture(page, 'rails-walked');
-
-  await page.getByRole('button', { name: 'Parts of this job' }).click();
-  for (const action of ['Lifted', 'Fitted'] as const) {
-    await page
-      .getByRole('button', { name: /^Add a part|^Part lifted or fitted|^Write a part down/ })
-      .click();
-    const form = page.getByRole('form', { name: 'Part' });
-    await form.getByText(action, { exact: true }).click();
-    await form.getByLabel('Designator').fill(job.suspect.designator);
-    await form.getByLabel('Kind').fill(job.suspect.kind);
-    await form.getByLabel('Value').fill(job.suspect.value);
-    await form.getByLabel('Rail').fill(job.suspect.rail);
-    if (action === 'Lifted') await form.getByLabel('State found').fill(job.suspect.found);
-    else await form.getByLabel('Where the fitted part came from').fill('donor board Tern, shelf 3');
-    await form.getByRole('button', { name: 'Keep part' }).click();
-    await expect(form).toHaveCount(0);
-    say(`${action.toLowerCase()}: ${job.suspect.designator}`);
+  if (bencher.isOn()) await bencher.powerOff();
+  const jobId = (await mustAsk(page, 'benchState', {})).jobId!;
+  if (job.huntsAlong !== null) {
+    say(`the hunt: ${await huntShort(page, hands, jobId, job.huntsAlong, say)}`);
+    await picture(page, 'short-hunted');
+    await leaveHunt(page, hands);
   }
+
+  await page.keyboard.press('F1');
+  await page.getByRole('button', { name: 'Parts of this job' }).click();
+  if (job.huntsAlong !== null) {
+    await addHotSpot(page, path.join(dataFolder, 'thermal.jpg'), job.suspect.designator);
+    say('a thermal picture, its hot spot marked');
+  }
+  if (job.donorLine === null) await fitFromStock(page, job);
+  else await fitFromDonor(page, job);
+  say(`lifted and fitted: ${job.suspect.designator}`);
   await hands.replacePart(job.suspect.designator);
   await picture(page, 'job');
 
@@ -123,6 +137,7 @@ try {
   await page.getByText(job.serial).first().click();
   const outcome = page.getByRole('form', { name: 'Outcome' });
   await outcome.getByText('Wakes', { exact: true }).click();
+  await outcome.getByLabel('Cause', { exact: true }).selectOption(job.causeKey);
   await outcome.getByLabel('Cause found').fill(job.cause);
   await outcome.getByLabel('Proved by').fill(job.provedBy);
   await outcome.getByLabel('What misled').fill(job.misledBy);

@@ -21,13 +21,19 @@ export interface Scenario {
     readonly rail: string;
     readonly found: string;
   };
+  /** The line that a donor board's list holds for it; null = it comes from new stock. */
+  readonly donorLine: string | null;
+  /** The rail that a short is hunted along; null = there is no short on a rail of the tree. */
+  readonly huntsAlong: string | null;
+  /** Its place in the tree of causes. */
+  readonly causeKey: string;
   readonly cause: string;
   readonly provedBy: string;
   readonly misledBy: string;
 }
 
 const tern = (letter: string) => `Tern 14 notebook mainboard ${letter} (invented)`;
-const shared = { inputV: 19, limitA: 2.5, runningA: 0.75 } as const;
+const shared = { inputV: 19, limitA: 2.5, runningA: 0.55 } as const;
 
 /** Invented from end to end; the seed of the demo picks one. */
 export const SCENARIOS: readonly Scenario[] = [
@@ -48,6 +54,9 @@ export const SCENARIOS: readonly Scenario[] = [
       rail: 'MAIN_8V6',
       found: 'shorted, 2 ohm, white crust',
     },
+    donorLine: 'C112 10u 25V X5R 1206 on MAIN_8V6',
+    huntsAlong: 'MAIN_8V6',
+    causeKey: 'short:main',
     cause: 'C112 on the main rail shorted after liquid',
     provedBy: 'Main rail back at its volts, the draw climbs to running',
     misledBy: 'A flat draw that looks like a dead processor; the supply never came into its limit',
@@ -69,6 +78,9 @@ export const SCENARIOS: readonly Scenario[] = [
       rail: 'board side of F1',
       found: 'shorted, below 0.1 ohm',
     },
+    donorLine: 'C7 4u7 50V X7R 1210 on DC_FUSED',
+    huntsAlong: null,
+    causeKey: 'short:input',
     cause: 'C7 behind the input fuse shorted',
     provedBy: 'Input volts hold, the draw climbs to running',
     misledBy: 'Nothing: current limit at almost no volts',
@@ -90,6 +102,9 @@ export const SCENARIOS: readonly Scenario[] = [
       rail: 'enable of U3',
       found: 'open, cracked end',
     },
+    donorLine: null,
+    huntsAlong: null,
+    causeKey: 'power:enable',
     cause: 'R41 open: the enable of the system converter never came',
     provedBy: 'The rail behind U3 is up, the draw climbs to running',
     misledBy: 'The note about the charger',
@@ -111,6 +126,9 @@ export const SCENARIOS: readonly Scenario[] = [
       rail: 'between memory and core',
       found: 'gives nothing with input and enable present',
     },
+    donorLine: null,
+    huntsAlong: null,
+    causeKey: 'power:converter',
     cause: 'U6 dead: the rails stop half-way',
     provedBy: 'The missing rail is up, the draw climbs to running',
     misledBy: 'A flat draw in the middle, which alone says little',
@@ -133,6 +151,9 @@ export const SCENARIOS: readonly Scenario[] = [
       rail: 'SYS_3V3',
       found: 'content fails its check',
     },
+    donorLine: null,
+    huntsAlong: null,
+    causeKey: 'logic:firmware',
     cause: 'U20 held broken firmware: the board gave up and tried again',
     provedBy: 'No more loop, the draw climbs to running',
     misledBy: 'Every rail comes up for a moment',

@@ -8,13 +8,20 @@ const POINTS: Readonly<Record<string, string>> = {
   'Board input': 'F1 board side',
   'Main rail': 'MAIN_8V6',
   'Main rail, leads swapped': 'MAIN_8V6',
+  DC_FUSED: 'F1 board side',
   'Always-on rail': 'ALW_3V3',
+  ALW_3V3: 'ALW_3V3',
+  SYS_5V: 'SYS_5V',
+  SYS_3V3: 'SYS_3V3',
+  CORE_0V9: 'CORE_0V9',
   'Processor core': 'CORE_0V9',
 };
 /** Steps that a powered run does, not a key. */
 const RUN_STEPS = /^(First powered run|Second run|Wakes from cold)/;
 /** The meter answers five times a second: long enough for a fresh reading at a new point. */
 const SETTLE_MS = 900;
+/** Long enough to see a soak pass; a shop's rule is half an hour and more. */
+const SOAK_MIN = '0.1';
 
 /** Drives the real window as a technician with gloves would: by keys and names on screen. */
 export function technician(page: Page, hands: BenchHands, say: (line: string) => void) {
@@ -47,6 +54,7 @@ export function technician(page: Page, hands: BenchHands, say: (line: string) =>
     const title = await titleOf();
     const isReading = await item.getByRole('button', { name: /^Type it/ }).count();
     const note = item.getByRole('textbox', { name: /^Note:/ });
+    const soak = item.getByRole('form', { name: 'Soak' });
     if (isReading > 0) {
       const inFunction = item.getByRole('button', { name: /^Put it in/ });
       if ((await inFunction.count()) > 0) await inFunction.click();
@@ -58,6 +66,12 @@ export function technician(page: Page, hands: BenchHands, say: (line: string) =>
       const shown = await item.getByTestId('meter-reading').textContent();
       await page.keyboard.press('r');
       say(`measured ${title}: ${shown?.replaceAll(/\s+/g, ' ')} (probe on ${where})`);
+    } else if ((await soak.count()) > 0) {
+      await soak.getByLabel('Minutes').fill(SOAK_MIN);
+      await soak.getByRole('button', { name: 'Begin soak' }).click();
+      await expect.poll(titleOf, { message: 'the soak ends', timeout: 60_000 }).not.toBe(title);
+      say(`soaked: ${SOAK_MIN} min, for show`);
+      return true;
     } else if ((await note.count()) > 0) {
       await note.fill('Looked, nothing unusual');
       await note.press('Enter');
@@ -95,13 +109,18 @@ export function technician(page: Page, hands: BenchHands, say: (line: string) =>
       '',
     ) ?? '';
 
+  let isPowered = false;
+  const isOn = () => isPowered;
+
   async function powerOn(job: Scenario): Promise<void> {
+    await page.keyboard.press('F1');
     await setField('v', job.inputV);
     await setField('l', job.limitA);
     await page.keyboard.press('o');
     await page.waitForTimeout(500);
     await page.keyboard.press('Enter');
     await expect(page.getByRole('button', { name: /^Output is on/ })).toBeVisible();
+    isPowered = true;
     say(`output on: ${job.inputV} V, limit ${job.limitA} A`);
     await page.waitForTimeout(1200);
     await hands.pressWake();
@@ -111,6 +130,8 @@ export function technician(page: Page, hands: BenchHands, say: (line: string) =>
 
   async function powerOff(): Promise<void> {
     await page.keyboard.press('F9');
+    isPowered = false;
+    await page.keyboard.press('F1');
     await expect(page.getByRole('button', { name: /^Output on/ })).toBeVisible();
     say('output off');
     await page.waitForTimeout(1200);
@@ -120,5 +141,5 @@ export function technician(page: Page, hands: BenchHands, say: (line: string) =>
   const stageWords = async (): Promise<string> =>
     (await page.getByTestId('stage-reason').locator('strong, span').allTextContents()).join('; ');
 
-  return { stageWords, takeIn, step, workUntil, powerOn, powerOff, stageWord, titleOf, next };
+  return { stageWords, takeIn, step, workUntil, powerOn, powerOff, isOn, stageWord, titleOf, next };
 }
