@@ -1,6 +1,7 @@
 import { writeFileSync } from 'node:fs';
-import { expect, type Page } from '@playwright/test';
+import type { Page } from '@playwright/test';
 import { makeJpeg } from '../support/make-pictures.ts';
+import { expect } from './expect.ts';
 
 /** Adds an invented thermal picture to the open job, and marks its warm spot with a temperature. */
 export async function addHotSpot(page: Page, file: string, part: string): Promise<void> {

@@ -1,13 +1,14 @@
 import { copyFileSync, mkdirSync, rmSync } from 'node:fs';
 import path from 'node:path';
 import { parseArgs } from 'node:util';
-import { expect, type Page } from '@playwright/test';
+import type { Page } from '@playwright/test';
 import { openDisplay } from '../../electron/runtime/display.ts';
 import { mustAsk } from '../support/ask-app.ts';
 import { launchApp } from '../support/launch-app.ts';
 import { addHotSpot } from './add-picture.ts';
 import { handsInWindow, serialBench } from './bench-hands.ts';
 import { enterBoard } from './enter-board.ts';
+import { expect } from './expect.ts';
 import { fitFromDonor, fitFromStock, shelveDonor } from './fit-part.ts';
 import { huntShort, leaveHunt } from './hunt-short.ts';
 import { SCENARIOS } from './scenarios.ts';

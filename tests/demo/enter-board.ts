@@ -1,5 +1,6 @@
-import { expect, type Page } from '@playwright/test';
+import type { Page } from '@playwright/test';
 import { TERN_RAILS } from '../support/tern-rails.ts';
+import { expect } from './expect.ts';
 
 /** Places along the main rail that the invented layout names: a hunt along it needs them. */
 export const MAIN_PLACES = ['C110', 'C112', 'C120'] as const;

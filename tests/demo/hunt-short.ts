@@ -1,6 +1,7 @@
-import { expect, type Page } from '@playwright/test';
+import type { Page } from '@playwright/test';
 import { mustAsk } from '../support/ask-app.ts';
 import type { BenchHands } from './bench-hands.ts';
+import { expect } from './expect.ts';
 
 const SETTLE_MS = 900;
 /** Volts that the demo raises the injection to, by hand, a step at a time: below the ceiling. */

@@ -1,5 +1,6 @@
-import { expect, type Locator, type Page } from '@playwright/test';
+import type { Locator, Page } from '@playwright/test';
 import type { BenchHands } from './bench-hands.ts';
+import { expect } from './expect.ts';
 import type { Scenario } from './scenarios.ts';
 
 /** Where the probe goes for a checklist step's place; anything else stays on the main rail. */

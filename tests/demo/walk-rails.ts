@@ -1,5 +1,6 @@
-import { expect, type Page } from '@playwright/test';
+import type { Page } from '@playwright/test';
 import type { BenchHands } from './bench-hands.ts';
+import { expect } from './expect.ts';
 
 /** Where a rail of the pasted table is touched on the pretend board, when not by its own name. */
 const NET: Readonly<Record<string, string>> = { DC_FUSED: 'F1 board side' };
