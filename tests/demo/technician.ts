@@ -61,7 +61,8 @@ export function technician(page: Page, hands: BenchHands, say: (line: string) =>
       if ((await inFunction.count()) > 0) await inFunction.click();
       await expect(item.getByRole('button', { name: /^Take reading/ })).toBeVisible();
       const asked = (await item.locator('.meter-where').textContent()) ?? '';
-      const where = POINTS[asked.replace(/^.* at /, '')] ?? 'MAIN_8V6';
+      const place = asked.replace(/^.* at /, '');
+      const where = POINTS[place] ?? /\(([^)]+)\)$/.exec(place)?.[1] ?? 'MAIN_8V6';
       await hands.probe(where);
       await page.waitForTimeout(SETTLE_MS);
       const shown = await item.getByTestId('meter-reading').textContent();
