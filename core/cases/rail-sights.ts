@@ -1,5 +1,6 @@
 import type { Finding } from '../finding/finding.ts';
 import type { JobWalk } from '../rails/job-walk.ts';
+import { mainRailOf } from '../rails/main-rail.ts';
 import type { JudgedReading } from '../rails/rail-reading.ts';
 
 const VOLTS = ['present', 'low', 'missing', 'high'];
@@ -7,11 +8,12 @@ const OHMS = ['shorted', 'low', 'as-known-good', 'open'];
 
 /**
  * Answers of a walked board for the cause table: volts of its main rail and its core, ohms of its main
- * rail, as judged before the first change of parts. The rail with "main" in its name is the main rail.
+ * rail, as judged before the first change of parts.
  */
 export function railSights(walk: JobWalk): readonly Finding[] {
+  const main = mainRailOf(walk.rails.map(({ rail }) => rail));
   return walk.rails.flatMap((line) => {
-    const isMain = /main/i.test(line.rail.name);
+    const isMain = line.rail.name === main?.name;
     if (!isMain && !line.rail.isCore) return [];
     const judged = line.verdictBefore === null ? line.now : line.before;
     return judged.flatMap((one) => {

@@ -1,4 +1,5 @@
 import type { FaultPosterior } from './fault-posterior.ts';
+import { BELOW_GROUND } from './judge-volts.ts';
 import { type Observation, oddsOf } from './observations.ts';
 import { findOtherState } from './other-state.ts';
 import type { RailModel } from './rail-model.ts';
@@ -53,7 +54,9 @@ const isSameKind = (a: Observation, b: Observation) =>
 function saidByThemselves(judged: readonly JudgedReading[]): Contradiction[] {
   return judged.flatMap(({ reading, verdict, isOdd, reason }) => {
     const isBackFed = verdict === 'back-fed' && reading.powered && reading.point === 'output';
-    const isStrange = verdict === 'cannot-tell' && isOdd && reading.quantity === 'volts';
+    const isVolts = reading.quantity === 'volts' && reading.point === 'output';
+    const isBelow = isVolts && isOdd && verdict === 'missing' && reason.includes(BELOW_GROUND);
+    const isStrange = (verdict === 'cannot-tell' && isOdd && isVolts) || isBelow;
     if (!isBackFed && !isStrange) return [];
     const text = reason.startsWith(reading.rail) ? reason : `${reading.rail}: ${reason}`;
     return [{ text, readings: [reading.id] }];

@@ -5,6 +5,8 @@ import type { RailModel } from './rail-model.ts';
 const MOST_PAIRS = 80;
 /** At most this many faults are looked at that take away one feed of a rail with two. */
 const MOST_A_FEED = 12;
+/** At most this many shorts are paired with the links that they may have blown. */
+const MOST_BLOWN = 24;
 /** At most this many faults are paired with each other. */
 const MOST_PARTNERS = 90;
 /** A fault explains a reading when the reading is at least this likely under it. */
@@ -73,7 +75,34 @@ export function doubleCandidates(
     normal.reduce((sum, each) => sum + logOf(variant, each), logPrior[variant] ?? 0);
   const ored = bothFeedsGone(model, odd, fitOf).filter(({ fit }) => fit > leastLog);
   ored.sort((a, b) => b.fit - a.fit);
-  return [...chosen, ...ored.slice(0, MOST_PAIRS).map(({ pair }) => pair)];
+  const blown = blownLinks(
+    model,
+    partners.map(({ variant }) => variant),
+  );
+  return [...chosen, ...ored.slice(0, MOST_PAIRS).map(({ pair }) => pair), ...blown];
+}
+
+/** A short and the fuse that it blew: the open link hides the short from what lies before it. */
+function blownLinks(model: RailModel, suspects: readonly number[]): (readonly [number, number])[] {
+  const { graph, variants } = model;
+  const openAt = new Map<number, number[]>();
+  for (const [at, { kind, rail, sags }] of variants.entries()) {
+    const isOpen = kind === 'link' && !sags && graph.isLink[rail] === true;
+    if (isOpen) openAt.set(rail, [...(openAt.get(rail) ?? []), at]);
+  }
+  const pairs: (readonly [number, number])[] = [];
+  for (const at of suspects) {
+    const variant = variants[at];
+    if (variant?.kind !== 'short' || variant.sags) continue;
+    // The link into the shorted rail, and those into rails that it is linked to.
+    const near = [variant.rail, ...(graph.feeds[variant.rail] ?? [])];
+    for (const rail of near) {
+      for (const open of openAt.get(rail) ?? []) {
+        if (pairs.length < MOST_BLOWN) pairs.push([Math.min(at, open), Math.max(at, open)]);
+      }
+    }
+  }
+  return pairs;
 }
 
 /** A rail with two feeds falls only when both are gone: pairs that no single fault hints at. */

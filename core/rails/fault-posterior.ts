@@ -4,6 +4,7 @@ import { SECOND_FAULT } from './fault.ts';
 import { logJoinedFit } from './joined-ohms.ts';
 import { logNearestShort } from './nearest-short.ts';
 import { logLikelihood, type Observation, observationsOf } from './observations.ts';
+import { logPassedThrough } from './passed-through.ts';
 import { conditionsUnder } from './rail-effects.ts';
 import type { FaultVariant, RailModel } from './rail-model.ts';
 import type { JudgedReading } from './rail-reading.ts';
@@ -30,6 +31,17 @@ export interface FaultPosterior {
   readonly double: number;
 }
 
+/** One fault often makes the other on the same rail: shorts blow fuses and converters (common practice, no source). */
+const CONSEQUENCE = { link: 5, source: 3, joined: 5 } as const;
+
+function consequence(a: FaultVariant, b: FaultVariant): number {
+  const [short, other] = a.kind === 'short' ? [a, b] : [b, a];
+  if (short.kind !== 'short' || short.sags || other.rail !== short.rail) return 1;
+  return other.kind === 'link' || other.kind === 'source' || other.kind === 'joined'
+    ? CONSEQUENCE[other.kind]
+    : 1;
+}
+
 /** Explanations below this share of the best are dropped. */
 const NEGLIGIBLE = 1e-5;
 const ROOM = 2;
@@ -49,7 +61,9 @@ export function faultPosterior(model: RailModel, judged: readonly JudgedReading[
   );
   const logDraw = (conditions: Uint8Array) => Math.log(drawOdds(model, prior.draw, conditions));
   const logFit = (variant: FaultVariant) =>
-    logJoinedFit(model, variant, observations) + logNearestShort(model, variant, observations);
+    logJoinedFit(model, variant, observations) +
+    logNearestShort(model, variant, observations) +
+    logPassedThrough(model, variant, observations);
   const causes = new Map<number, number>();
   const causeOf = (key: number) => {
     const known = causes.get(key) ?? causes.size;
@@ -89,6 +103,7 @@ export function faultPosterior(model: RailModel, judged: readonly JudgedReading[
     conditionsUnder(model.graph, [first, other], model.healthy, conditions);
     const log =
       pairLog +
+      Math.log(consequence(first, other)) +
       (logPrior[a] ?? 0) +
       (logPrior[b] ?? 0) +
       logLikelihood(observations, conditions) +

@@ -36,6 +36,12 @@ export function injectionReach(
       if (isTied) visit(railOf(feed), `through the ${rail.through} of ${rail.name}`);
       else joint(rail, railOf(feed));
     }
+    for (const { reading, verdict } of judged) {
+      const isHere = reading.rail === rail.name || reading.against === rail.name;
+      if (reading.against === null || verdict !== 'shorted' || !isHere) continue;
+      const other = reading.rail === rail.name ? reading.against : reading.rail;
+      visit(railOf(other), `because ${rail.name} and ${other} are joined`);
+    }
     for (const child of board.rails.filter(({ fedBy }) => fedBy.includes(rail.name))) {
       if (child.through === 'link' || child.through === 'switch') {
         visit(child, `through the ${child.through} of ${child.name}`);
@@ -47,8 +53,7 @@ export function injectionReach(
     if (feed === undefined || joints.some((j) => j.rail === child.name && j.other === feed.name))
       return;
     const reading = judged.findLast(
-      ({ reading: r, verdict }) =>
-        r.rail === child.name && r.against === feed.name && verdict !== 'cannot-tell',
+      ({ reading: r, verdict }) => isBetween(r, child.name, feed.name) && verdict !== 'cannot-tell',
     );
     const found =
       reading === undefined ? 'not-measured' : reading.verdict === 'shorted' ? 'joined' : 'apart';
@@ -64,3 +69,6 @@ export function injectionReach(
   visit(railOf(railName), 'directly');
   return { reach: [...reach.values()], joints };
 }
+
+const isBetween = (reading: JudgedReading['reading'], a: string, b: string) =>
+  (reading.rail === a && reading.against === b) || (reading.rail === b && reading.against === a);

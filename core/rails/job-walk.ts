@@ -1,5 +1,6 @@
 import type { Finding } from '../finding/finding.ts';
 import type { BoardModel, Rail } from './board-model.ts';
+import { bridgePairs } from './bridge-pairs.ts';
 import type { AdvisedWalk } from './count-advised.ts';
 import { type FaultPrior, NO_PRIOR } from './fault.ts';
 import { judgeReadings } from './judge-readings.ts';
@@ -100,11 +101,21 @@ export function walkJob(facts: JobWalkFacts): JobWalk {
     readings.filter(({ at }) => at >= last),
   );
   const prior = { ...NO_PRIOR, liquid: facts.liquid };
-  const model = prepareRails(board, state, { ...prior, draw: facts.drawNow });
+  const model = prepareRails(
+    board,
+    state,
+    { ...prior, draw: facts.drawNow },
+    bridgePairs(board, now),
+  );
   const options = { ...USUAL_NEXT, cannotReach: new Set(cannotReach), isPowered };
   const walk = walkRails(model, now, options);
   const modelBefore = isChanged
-    ? prepareRails(board, stateOf(before) ?? state, { ...prior, draw: facts.drawBefore })
+    ? prepareRails(
+        board,
+        stateOf(before) ?? state,
+        { ...prior, draw: facts.drawBefore },
+        bridgePairs(board, before),
+      )
     : model;
   const walkBefore = isChanged ? walkRails(modelBefore, before, options) : null;
   const diagnosed = isChanged ? before : now;

@@ -7,6 +7,8 @@ const MISSING_SHARE = 0.1;
 /** A logic level between these two tells nothing when its volts are not stated (common practice, no source). */
 const LOGIC_LOW_V = 0.4;
 const LOGIC_HIGH_V = 1.0;
+/** Words by which a reading of less than nothing is known. */
+export const BELOW_GROUND = 'below ground';
 /** This much of nominal with the wrong sign is a rail that is there, read the wrong way round. */
 const WRONG_SIGN_SHARE = 0.5;
 /** Lower than this is no zero of a meter. */
@@ -56,7 +58,7 @@ export function judgeVolts(reading: RailReading, rail: Rail, wanted: WantedVolts
   }
   const below =
     size < -BELOW_GROUND_V
-      ? ' It lies below ground: a reversed feed held by a protection diode, or the probes the wrong way round.'
+      ? ` It lies ${BELOW_GROUND}: a reversed feed held by a protection diode, or the probes the wrong way round.`
       : '';
   if (!isUp) {
     const when = reading.powered ? `in state ${reading.state}` : 'with the board not fed';

@@ -1,4 +1,5 @@
 import type { BoardModel, Rail } from './board-model.ts';
+import type { BridgePair } from './bridge-pairs.ts';
 import {
   BENCH_FIRST,
   type Fault,
@@ -8,8 +9,12 @@ import {
   LIQUID_FACTOR,
 } from './fault.ts';
 
-/** Every single fault that the tree can have, with its weight. */
-export function listFaults(board: BoardModel, prior: FaultPrior): readonly Fault[] {
+/** Every single fault that the tree can have, and the bridges that are thought of, with its weight. */
+export function listFaults(
+  board: BoardModel,
+  prior: FaultPrior,
+  bridges: readonly BridgePair[] = [],
+): readonly Fault[] {
   const byName = new Map(board.rails.map((rail) => [rail.name, rail]));
   const faults: Fault[] = [];
   const add = (kind: FaultKind, rail: string, other: string | null, text: string) => {
@@ -45,6 +50,9 @@ export function listFaults(board: BoardModel, prior: FaultPrior): readonly Fault
         add('joined', name, feed, `${name} and ${feed} joined: a shorted upper switch`);
       }
     }
+  }
+  for (const { low, high } of bridges) {
+    add('joined', low, high, `${low} and ${high} bridged`);
   }
   return faults;
 }

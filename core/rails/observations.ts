@@ -25,7 +25,12 @@ export function observationsOf(
       (!reading.powered ||
         (reading.state !== null && model.state !== null && !isSame(reading.state, model.state)));
     const key = measurementKeyOf(reading);
-    const measurement = key === null || isElsewhen ? undefined : model.measurementAt.get(key);
+    // Ohms between two rails are the same whichever is named first.
+    const turned = reading.against === null ? key : `between:${reading.against}:${reading.rail}`;
+    const measurement =
+      key === null || isElsewhen
+        ? undefined
+        : (model.measurementAt.get(key) ?? model.measurementAt.get(turned ?? ''));
     if (measurement === undefined) return [];
     const verdict = RAIL_VERDICTS.indexOf(each.verdict);
     return [{ measurement, verdict, odds: oddsFor(each), judged: each }];

@@ -7,7 +7,6 @@ export const CONDITIONS = [
   'shorted',
   'pulled',
   'starved',
-  'scant',
   'over',
   'driven',
   'asleep',
@@ -32,7 +31,7 @@ type Odds = Partial<Record<RailVerdict, number>>;
 /**
  * P(verdict | condition): slips of the probe, boards that differ, supplies that limit themselves
  * (common practice, no source; nobody publishes such tables). `pulled` is dragged down by what it
- * feeds, `starved` is fed by a rail that is, `scant` too but needs few of its volts, `driven` sits at the volts of a higher rail that it is
+ * feeds, `starved` is fed by a rail that is, `driven` sits at the volts of a higher rail that it is
  * joined to, `over` shares them with its own heavy load, `sagging` is fed weakly and gives way under
  * load, `loaded` is held up against a leak.
  */
@@ -41,8 +40,7 @@ const ODDS: Readonly<Record<Condition, Odds>> = {
   down: { present: 0.004, low: 0.06, high: 0.002, missing: 0.904, 'back-fed': 0.03 },
   shorted: { present: 0.004, low: 0.275, high: 0.001, missing: 0.71, 'back-fed': 0.01 },
   pulled: { present: 0.04, low: 0.62, high: 0.002, missing: 0.336, 'back-fed': 0.002 },
-  starved: { present: 0.1, low: 0.25, high: 0.002, missing: 0.63, 'back-fed': 0.018 },
-  scant: { present: 0.55, low: 0.16, high: 0.002, missing: 0.28, 'back-fed': 0.008 },
+  starved: { present: 0.06, low: 0.26, high: 0.002, missing: 0.66, 'back-fed': 0.018 },
   over: { present: 0.2, low: 0.25, high: 0.37, missing: 0.16, 'back-fed': 0.02 },
   driven: { present: 0.08, low: 0.02, high: 0.87, missing: 0.01, 'back-fed': 0.02 },
   asleep: { present: 0.03, low: 0.03, high: 0.005, missing: 0.9, 'back-fed': 0.035 },
@@ -79,7 +77,6 @@ const GRADES: Readonly<Record<Condition, Readonly<Record<LowGrade, number>>>> = 
   shorted: { little: 0.02, part: 0.08, much: 0.9 },
   pulled: { little: 0.08, part: 0.35, much: 0.57 },
   starved: { little: 0.15, part: 0.3, much: 0.55 },
-  scant: { little: 0.4, part: 0.3, much: 0.3 },
   over: { little: 0.2, part: 0.4, much: 0.4 },
   driven: { little: 0.7, part: 0.2, much: 0.1 },
   asleep: { little: 0.05, part: 0.15, much: 0.8 },

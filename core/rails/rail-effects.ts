@@ -1,8 +1,7 @@
 import { CONDITION } from './outcome-odds.ts';
 import type { IndexedFault, RailGraph } from './rail-model.ts';
 
-const { up, down, shorted, pulled, starved, over, driven, asleep, sagging, loaded, scant } =
-  CONDITION;
+const { up, down, shorted, pulled, starved, over, driven, asleep, sagging, loaded } = CONDITION;
 
 /**
  * Writes into `row` the condition of every measurement under the given faults together. Rails that
@@ -38,9 +37,15 @@ export function conditionsUnder(
   for (const { kind, rail, other, pulls, sags } of faults) {
     changed.add(rail);
     if (kind === 'joined') changed.add(other);
-    const isOut = kind === 'enable' || (kind === 'source' && !pulls && !sags);
+    const isOut = (kind === 'enable' || kind === 'source') && !pulls && !sags;
     if (isOut && state[rail] === up) set(rail, down);
     if (kind === 'link') queue.push(rail);
+    // With its feed in a low mode the board never asks for the rails that it sequences.
+    if (kind === 'source' && pulls && sags) {
+      for (const fed of sequencedBehind(graph, rail)) {
+        if (state[fed] === up) set(fed, down);
+      }
+    }
   }
   for (let rail = queue.pop(); rail !== undefined; rail = queue.pop()) {
     if (state[rail] === up && !isFed(graph, faults, state, rail)) set(rail, down);
@@ -90,6 +95,18 @@ function spreadShorts(
   }
 }
 
+/** Rails past this one that the board asks for by itself, in states of its own or by a signal. */
+function sequencedBehind(graph: RailGraph, start: number): readonly number[] {
+  const seen = new Set<number>();
+  const queue = [...(graph.children[start] ?? [])];
+  for (let rail = queue.pop(); rail !== undefined; rail = queue.pop()) {
+    if (seen.has(rail)) continue;
+    seen.add(rail);
+    queue.push(...(graph.children[rail] ?? []));
+  }
+  return [...seen].filter((rail) => graph.isSequenced[rail] === true);
+}
+
 function isFed(
   graph: RailGraph,
   faults: readonly IndexedFault[],
@@ -134,21 +151,16 @@ function pull(
     const queue = [...(graph.children[start] ?? [])];
     for (let rail = queue.pop(); rail !== undefined; rail = queue.pop()) {
       const others = (graph.feeds[rail] ?? []).some((feed) => state[feed] === up);
-      const isAsked = (graph.enablers[rail] ?? []).every(
-        (other) => state[other] !== starved && state[other] !== scant,
-      );
-      if (others && isAsked) continue;
-      // What nobody has to ask and needs few of the feed's volts often goes on running.
-      const isFrugal = graph.enablers[rail]?.length === 0 && graph.follows[rail] !== true;
-      if (!soften(rail, isFrugal ? scant : starved)) continue;
+      const isAsked = (graph.enablers[rail] ?? []).every((other) => state[other] !== starved);
+      if ((others && isAsked) || !soften(rail, starved)) continue;
       queue.push(...(graph.children[rail] ?? []), ...(graph.dependants[rail] ?? []));
     }
   };
   /** Volts that give way take along whatever has nothing else to hold on to. */
-  const sag = (start: number) => {
+  const sag = (start: number, condition: number) => {
     const queue = [start];
     for (let rail = queue.pop(); rail !== undefined; rail = queue.pop()) {
-      if (!soften(rail, sagging)) continue;
+      if (!soften(rail, condition)) continue;
       for (const child of graph.children[rail] ?? []) {
         const isHeld = (graph.feeds[child] ?? []).some((feed) => state[feed] === up);
         if (graph.follows[child] === true && !isHeld) queue.push(child);
@@ -159,18 +171,19 @@ function pull(
     if (isGrounded[rail] === LEAK) soften(rail, loaded);
   }
   for (const { kind, rail, other, pulls, sags } of faults) {
-    if (kind === 'source' && sags) sag(rail);
+    if (kind === 'source' && sags) sag(rail, pulls ? pulled : sagging);
     if (kind === 'link' && sags) {
       const isHeld = (graph.feeds[rail] ?? []).some(
         (feed) => feed !== other && state[feed] === up && !isCut(faults, rail, feed),
       );
-      if (!isHeld && graph.follows[rail] === true) sag(rail);
+      if (!isHeld && graph.follows[rail] === true) sag(rail, sagging);
     }
     if (kind === 'joined') {
       soften(rail, pulls ? over : driven);
       if (pulls && other >= 0) pullDown(other);
     }
-    if (kind === 'source' && pulls && soften(rail, pulled)) starve(rail);
+    const isLow = (kind === 'source' || kind === 'enable') && pulls && !sags;
+    if (isLow && soften(rail, pulled)) starve(rail);
     if (kind !== 'short' || !pulls) continue;
     for (const grounded of changed) {
       if (isGrounded[grounded] !== SHORT) continue;
@@ -248,7 +261,7 @@ function ohmsOf(
   return CONDITION['ohms-normal'];
 }
 
-const LIVELY = [asleep, down, shorted, starved, scant, pulled, sagging, over, driven, loaded, up];
+const LIVELY = [asleep, down, shorted, starved, pulled, sagging, over, driven, loaded, up];
 
 function isAlive(condition: number): boolean {
   return LIVELY.indexOf(condition) >= LIVELY.indexOf(pulled);

@@ -1,4 +1,5 @@
 import { type BoardModel, PLAIN_COST, pointOf, type Rail } from './board-model.ts';
+import type { BridgePair } from './bridge-pairs.ts';
 import type { RailReading } from './rail-reading.ts';
 
 /** Something that can be measured on a rail, whether or not it was. */
@@ -22,7 +23,10 @@ const UNLISTED_COST = 1.5;
  * everywhere; one with points only where they are. Ohms that could not be judged (a core without
  * known-good) are left out.
  */
-export function listMeasurements(board: BoardModel): readonly RailMeasurement[] {
+export function listMeasurements(
+  board: BoardModel,
+  bridges: readonly BridgePair[] = [],
+): readonly RailMeasurement[] {
   const byName = new Map(board.rails.map((rail) => [rail.name, rail]));
   const found: RailMeasurement[] = [];
   for (const rail of board.rails) {
@@ -42,16 +46,28 @@ export function listMeasurements(board: BoardModel): readonly RailMeasurement[] 
       const other = parent === undefined ? null : reach(parent, 'output');
       if (parent === undefined || other === null) continue;
       if (Math.abs(parent.nominalV) <= Math.abs(rail.nominalV) * (1 + rail.tolerance)) continue;
-      const place = [output.place, other.place].filter((each) => each !== '').join(' to ');
-      const effort = output.effort + 0.5 * other.effort;
-      found.push({
-        ...measurement('between', rail, { place, effort }),
-        other: feed,
-        key: `between:${rail.name}:${feed}`,
-      });
+      found.push(between(rail, output, parent, other));
     }
   }
+  for (const { low, high } of bridges) {
+    const [rail, parent] = [byName.get(low), byName.get(high)];
+    if (rail === undefined || parent === undefined) continue;
+    const [output, other] = [reach(rail, 'output'), reach(parent, 'output')];
+    if (output !== null && other !== null) found.push(between(rail, output, parent, other));
+  }
   return found;
+}
+
+type Reach = { readonly place: string; readonly effort: number };
+
+function between(rail: Rail, output: Reach, parent: Rail, other: Reach): RailMeasurement {
+  const place = [output.place, other.place].filter((each) => each !== '').join(' to ');
+  const effort = output.effort + 0.5 * other.effort;
+  return {
+    ...measurement('between', rail, { place, effort }),
+    other: parent.name,
+    key: `between:${rail.name}:${parent.name}`,
+  };
 }
 
 /** The measurement that a reading is one of; null for what the tree does not use. */

@@ -1,4 +1,5 @@
 import { type BoardModel, isUpIn } from './board-model.ts';
+import type { BridgePair } from './bridge-pairs.ts';
 import type { Fault, FaultPrior } from './fault.ts';
 import { listFaults } from './list-faults.ts';
 import { conditionsUnder } from './rail-effects.ts';
@@ -14,6 +15,8 @@ export interface RailGraph {
   readonly isLink: readonly boolean[];
   /** Whether its volts give way with those of what feeds it: links, switches, and what has little to spare. */
   readonly follows: readonly boolean[];
+  /** Whether the board asks for it by itself: in states of its own, or by a signal that is no rail. */
+  readonly isSequenced: readonly boolean[];
   /** Whether the rail belongs up in this state. */
   readonly isExpected: readonly boolean[];
   /** Ohms by which two joined rails are compared: known-good, else the usual order for its volts. */
@@ -34,7 +37,10 @@ export interface IndexedFault {
   readonly other: number;
   /** Whether it drags down what feeds it; of a source, whether it limps at low volts. */
   readonly pulls: boolean;
-  /** Whether it gives way under load only: a weak source, an ohmic link; of a short, a leak. */
+  /**
+   * Whether it gives way under load only: a weak source, an ohmic link; of a short, a leak. A source
+   * that does both is stuck in a low mode.
+   */
   readonly sags: boolean;
 }
 
@@ -75,9 +81,10 @@ export function prepareRails(
   board: BoardModel,
   state: string | null,
   prior: FaultPrior,
+  bridges: readonly BridgePair[] = [],
 ): RailModel {
-  const faults = listFaults(board, prior);
-  const measurements = listMeasurements(board);
+  const faults = listFaults(board, prior, bridges);
+  const measurements = listMeasurements(board, bridges);
   const indexOf = new Map(board.rails.map(({ name }, index) => [name, index]));
   const graph = graphOf(board, state, measurements, indexOf);
   const width = measurements.length;
@@ -133,7 +140,9 @@ export function prepareRails(
 /** How often a short pulls down what feeds it, by what lies between (common practice, no source). */
 const SHORT_PULLS = { converter: 0.1, regulator: 0.15, switch: 0.3, link: 0.3 } as const;
 /** How often a source that is ill gives a fraction of its volts rather than none. */
-const SOURCE_LIMPS = 0.15;
+const SOURCE_LIMPS = 0.09;
+/** How often it is stuck in a low mode, in which what the board does not sequence goes on. */
+const SOURCE_LOW_MODE = 0.07;
 /** A step-up that does not switch passes its feed through, a diode below it. */
 const STEP_UP_PASSES = 0.65;
 /** How often a source or a link is merely weak, and a short merely a leak. */
@@ -157,20 +166,22 @@ function variantsOf(
     joined: JOINED_PULLS,
     short: fedBy.length > 0 ? SHORT_PULLS[through] : 0,
     source: isStepUp(board, at) ? STEP_UP_PASSES : SOURCE_LIMPS,
-    enable: 0,
+    enable: isStepUp(board, at) ? STEP_UP_PASSES : 0,
     link: 0,
   }[kind];
+  const lowMode = kind === 'source' && !isStepUp(board, at) ? SOURCE_LOW_MODE : 0;
   // A converter behind an ohmic link runs on with what is left to it.
   const weak = kind === 'link' && !isFollower(board, at) ? 0 : WEAK[kind];
   return [
     { ...one, pulls: true, sags: false, share: pulling },
+    { ...one, pulls: true, sags: true, share: lowMode },
     { ...one, pulls: false, sags: true, share: weak },
-    { ...one, pulls: false, sags: false, share: 1 - pulling - weak },
+    { ...one, pulls: false, sags: false, share: 1 - pulling - lowMode - weak },
   ].filter(({ share }) => share > 0);
 }
 
 /** Whether a converter makes more volts than what feeds it has. */
-function isStepUp({ rails }: BoardModel, at: number): boolean {
+export function isStepUp({ rails }: BoardModel, at: number): boolean {
   const rail = rails[at];
   if (rail === undefined || rail.through !== 'converter' || rail.fedBy.length === 0) return false;
   const feeds = rails.filter(({ name }) => rail.fedBy.includes(name));
@@ -250,6 +261,9 @@ function graphOf(
     dependants: invert(enablers),
     isLink: rails.map(({ through }) => through === 'link'),
     follows: rails.map((_, at) => isFollower(board, at)),
+    isSequenced: rails.map(
+      ({ states, enabledBy }) => states.length > 0 || enabledBy.some((name) => !indexOf.has(name)),
+    ),
     isExpected,
     // Lower volts usually mean lower ohms (common practice, no source); only the order counts here.
     usualOhms: rails.map(

@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { CONSOLE_JOBS } from './worked-jobs/console-jobs.ts';
 import { CONTROLLER_JOBS } from './worked-jobs/controller-jobs.ts';
 import { LAPTOP_JOBS } from './worked-jobs/laptop-jobs.ts';
+import { MIXED_JOBS } from './worked-jobs/mixed-jobs.ts';
 import { PHONE_JOBS } from './worked-jobs/phone-jobs.ts';
 import { type WorkedJob, walkWorkedJob } from './worked-jobs/worked-job.ts';
 
@@ -10,6 +11,7 @@ const BENCHES: readonly (readonly [string, readonly WorkedJob[]])[] = [
   ['phone', PHONE_JOBS],
   ['console', CONSOLE_JOBS],
   ['controller', CONTROLLER_JOBS],
+  ['mixed', MIXED_JOBS],
 ];
 
 // How the boards fail and what misleads is common practice, no source; the boards are invented.
