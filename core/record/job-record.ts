@@ -1,4 +1,5 @@
 import type { JobEvidence } from '../cases/case-details.ts';
+import type { HuntWhole } from '../contract/hunt-calls.ts';
 import type { PartFacts } from '../donors/donor-board.ts';
 import type { JobWhole, Run } from '../job/job.ts';
 import type { Picture } from '../pictures/picture.ts';
@@ -9,12 +10,13 @@ import { causeRows, evidenceNotes, partNotes } from './case-notes.ts';
 import { checklistPhases, shownCautions } from './checklist-phases.ts';
 import { compareRuns } from './compare-runs.ts';
 import { customerPage, type Warranty } from './customer-page.ts';
+import { huntSections } from './hunt-section.ts';
 import { jobFacts, outcomeFacts } from './job-facts.ts';
 import { partRows } from './part-rows.ts';
 import { pictureGroups } from './picture-figures.ts';
 import { railSection } from './rail-section.ts';
 import { readingPairs } from './reading-pairs.ts';
-import type { HuntSection, JobRecord, Paper, StageMeaning } from './record-content.ts';
+import type { JobRecord, Paper, StageMeaning } from './record-content.ts';
 import { recordFileName } from './record-file-name.ts';
 import { shopClock } from './record-time.ts';
 import { STAGE_MEANINGS } from './record-words.ts';
@@ -46,8 +48,8 @@ export function buildJobRecord(o: {
   readonly evidence?: JobEvidence | null;
   /** Its pictures, by the time they were taken; left out = none. */
   readonly pictures?: readonly Picture[];
-  /** Its hunts for a short, as they are printed; left out = none. */
-  readonly hunts?: readonly HuntSection[];
+  /** Its hunts for a short, oldest first; left out = none. */
+  readonly hunts?: readonly HuntWhole[];
   /** Left out = none was given. */
   readonly warranty?: Warranty | null;
   readonly printedAt: number;
@@ -89,7 +91,7 @@ export function buildJobRecord(o: {
     partNotes: partNotes(whole.parts, partFacts),
     evidence: evidenceNotes(o.evidence ?? null),
     causes: causeRows(o.evidence ?? null),
-    hunts: o.hunts ?? [],
+    hunts: huntSections(o.hunts ?? [], whole.runs, clock),
     pictures: groups,
     soak: soakLines(whole.items, clock),
     cautions: shownCautions(whole.items),

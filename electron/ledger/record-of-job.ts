@@ -33,6 +33,7 @@ export function createRecordCalls(handlers: Ledger['handlers']): RecordCalls {
         rails: (await handlers.railWalk({ jobId, state: null, isPowered: false })).job,
         partFacts: await handlers.readPartFacts({ jobId }),
         evidence: await handlers.likelyCauses({ jobId }),
+        hunts: await handlers.listHunts({ jobId }),
         pictures: await handlers.listPictures({ jobId }),
         warranty: { until: warrantyUntil, note: warrantyNote },
         printedAt,
