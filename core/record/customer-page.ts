@@ -1,5 +1,7 @@
 import type { PartFacts } from '../donors/donor-board.ts';
 import type { JobWhole } from '../job/job.ts';
+import type { JobTerms } from '../shop/job-terms.ts';
+import { agreedLines } from './agreed-lines.ts';
 import { fitLines } from './fit-lines.ts';
 import type { RecordRun } from './job-record.ts';
 import { lookOutFor, proofLines, undoneLines, workLines, wrongLines } from './plain-words.ts';
@@ -28,6 +30,8 @@ export function customerPage(o: {
   readonly partFacts: readonly PartFacts[];
   readonly groups: readonly PictureGroup[];
   readonly warranty: Warranty | null;
+  /** Left out = nothing was agreed. */
+  readonly terms?: JobTerms | null;
   readonly clock: ShopClock;
 }): CustomerPage {
   const { whole, runs, partFacts, groups, clock } = o;
@@ -37,13 +41,20 @@ export function customerPage(o: {
     { title: 'How it was proved', lines: proofLines(whole, runs) },
     { title: 'What was not done or not checked', lines: undoneLines(whole, partFacts) },
     { title: 'What to look out for', lines: lookOutFor(whole) },
+    { title: 'What was agreed', lines: agreedLines(o.terms ?? null, clock) },
     { title: 'Warranty', lines: warrantyLines(o.warranty, clock) },
   ].filter(({ lines }) => lines.length > 0);
   const shown = tellingPictures(groups);
   const beside = fitLines(sections, ROWS_WITH_PICTURES);
   const hasRoom = shown.length > 0 && !beside.isCut && beside.rows <= ROWS_WITH_PICTURES;
   const fitted = hasRoom ? beside : fitLines(sections, ROWS);
-  return { sections: fitted.sections, figures: hasRoom ? shown : [], isCut: fitted.isCut };
+  const name = o.terms?.customer?.name ?? whole.job.customer;
+  return {
+    name: name.trim(),
+    sections: fitted.sections,
+    figures: hasRoom ? shown : [],
+    isCut: fitted.isCut,
+  };
 }
 
 /** A pair tells most; else a picture with a mark on it. */

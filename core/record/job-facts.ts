@@ -9,7 +9,6 @@ export function jobFacts(job: Job, clock: ShopClock): Fact[] {
   const facts: Fact[] = [
     { label: 'Board', text: job.boardModel ?? 'unknown' },
     { label: 'Serial number', text: said(job.serialNumber) },
-    { label: 'Customer', text: said(job.customer) },
     { label: 'Taken in', text: clock.dateTime(job.createdAt) },
     { label: 'State', text: STATE_WORDS[job.state] },
     { label: 'What matters', text: MATTERS_WORDS[job.matters] },

@@ -4,6 +4,7 @@ import type { PartFacts } from '../donors/donor-board.ts';
 import type { JobWhole, Run } from '../job/job.ts';
 import type { Picture } from '../pictures/picture.ts';
 import type { JobWalk } from '../rails/job-walk.ts';
+import type { JobTerms } from '../shop/job-terms.ts';
 import { STAGE_IDS, STAGE_WORDS, type StageReport } from '../stages/stage.ts';
 import type { TraceWindow } from '../trace/sample.ts';
 import { causeRows, evidenceNotes, partNotes } from './case-notes.ts';
@@ -52,6 +53,8 @@ export function buildJobRecord(o: {
   readonly hunts?: readonly HuntWhole[];
   /** Left out = none was given. */
   readonly warranty?: Warranty | null;
+  /** What was agreed with whom; left out = nothing. */
+  readonly terms?: JobTerms | null;
   readonly printedAt: number;
   readonly utcOffsetMin: number;
   readonly paper: Paper;
@@ -78,6 +81,7 @@ export function buildJobRecord(o: {
       partFacts,
       groups,
       warranty: o.warranty ?? null,
+      terms: o.terms ?? null,
       clock,
     }),
     summary: summarise(whole, runs, clock),

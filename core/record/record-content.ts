@@ -100,6 +100,8 @@ export interface PictureGroup {
 
 /** The first page, for the owner: it always fits. */
 export interface CustomerPage {
+  /** Whose board it is; '' = not told. Stands on this page and on no other. */
+  readonly name: string;
   readonly sections: readonly { readonly title: string; readonly lines: readonly string[] }[];
   readonly figures: readonly PictureFigure[];
   /** True when a text was shortened to fit; it stands whole on the pages behind. */

@@ -26,7 +26,7 @@ export function createRecordCalls(handlers: Ledger['handlers']): RecordCalls {
     async recordOfJob({ jobId, paper, printedAt }) {
       const whole = await handlers.readJob({ id: jobId });
       const powered = whole.runs.filter((run) => run.kind === 'powered');
-      const { warrantyUntil, warrantyNote } = await handlers.readTerms({ jobId });
+      const terms = await handlers.readTerms({ jobId });
       return buildJobRecord({
         whole,
         runs: await Promise.all(powered.map(({ id }) => recordRun(id))),
@@ -35,7 +35,8 @@ export function createRecordCalls(handlers: Ledger['handlers']): RecordCalls {
         evidence: await handlers.likelyCauses({ jobId }),
         hunts: await handlers.listHunts({ jobId }),
         pictures: await handlers.listPictures({ jobId }),
-        warranty: { until: warrantyUntil, note: warrantyNote },
+        warranty: { until: terms.warrantyUntil, note: terms.warrantyNote },
+        terms,
         printedAt,
         utcOffsetMin: -new Date(printedAt).getTimezoneOffset(),
         paper,

@@ -12,6 +12,11 @@ export function CustomerPart({ record }: { readonly record: JobRecord }) {
           {record.title} <span dir="auto">{record.board}</span>
         </h1>
         <p className="quiet">
+          {customer.name !== '' && (
+            <>
+              For <bdi>{customer.name}</bdi>.{' '}
+            </>
+          )}
           {record.serial !== '' && (
             <>
               Serial number <bdi>{record.serial}</bdi>.{' '}

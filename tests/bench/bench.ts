@@ -27,6 +27,7 @@ const GROUPS: Readonly<Record<string, () => Promise<readonly Measure[]>>> = {
   plot: async () => (await import('./first-plot.ts')).measureFirstPlot(),
   memory: async () => (await import('./memory-hour.ts')).measureMemory(),
   match: async () => (await import('./match-speed.ts')).measureMatch(),
+  search: async () => (await import('./search-speed.ts')).measureSearch(),
   files: async () => (await import('./trace-files.ts')).measureTraceFiles(),
   segments: async () => (await import('./segment-speed.ts')).measureSegments(),
   windows: async () => (await import('./window-speed.ts')).measureWindows(),
