@@ -114,6 +114,11 @@ export async function seedLedger(
     for (const item of await itemsOf(jobId)) {
       if (item.state !== 'open' || !(early.includes(item.phase) || item.beforePower)) continue;
       clock.ms += MINUTE / 2;
+      if (item.needs === 'photo') {
+        const reason = 'The camera was on loan';
+        await handlers.skipItem({ jobId, itemId: item.id, reason });
+        continue;
+      }
       if (item.quantity === null) {
         const note = item.needs === 'note' ? 'Asked and written down' : '';
         await handlers.doItem({ jobId, itemId: item.id, note });
