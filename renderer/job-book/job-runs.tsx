@@ -1,6 +1,7 @@
 import type { Run } from '../../core/job/job.ts';
 import { TwoPress } from '../parts/two-press.tsx';
 import { useActions } from '../state/use-desk.ts';
+import { InjectionRuns } from './injection-runs.tsx';
 import { RunLine } from './run-line.tsx';
 
 /** The runs of a job, newest first. */
@@ -24,6 +25,7 @@ export function JobRuns({ runs }: { runs: readonly Run[] }) {
           </RunLine>
         ))}
       </ol>
+      <InjectionRuns runs={runs} />
     </section>
   );
 }

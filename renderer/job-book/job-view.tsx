@@ -8,6 +8,7 @@ import { JobPictures } from '../pictures/job-pictures.tsx';
 import { useOpenPlace } from '../search/use-open-place.ts';
 import { JobCustomer } from '../shop/job-customer.tsx';
 import { useTerms } from '../shop/use-terms.ts';
+import { JobHunts } from '../shorts/job-hunts.tsx';
 import { useActions, useDeskState } from '../state/use-desk.ts';
 import { ImportTrace } from '../trace-files/import-trace.tsx';
 import { ExportRecord } from './export-record.tsx';
@@ -37,6 +38,7 @@ export function JobView({ jobId }: { jobId: string }) {
       <ImportTrace jobId={jobId} />
       <JobReadings readings={whole.readings} items={whole.items} />
       <JobNotes items={whole.items} />
+      <JobHunts jobId={jobId} />
       <LikelyCauses jobId={jobId} />
       <JobParts jobId={jobId} jobNumber={whole.job.number} parts={whole.parts} />
       <JobPictures whole={whole} />

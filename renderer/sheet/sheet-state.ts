@@ -58,6 +58,14 @@ export function sheetState(facts: SheetFacts): SheetState {
       sentence: 'The supply is being asked who it is.',
     };
   }
+  if (bench.run?.kind === 'injection' && bench.run.endedAt === null) {
+    return {
+      kind: 'waiting',
+      word: 'Injecting',
+      sentence:
+        'Current is put in to find a short (F5). Leave that before the board is powered: volts and limit come back.',
+    };
+  }
   if (bench.supply.outputOn === true) return live(bench, facts.newest);
   if (facts.finished !== null) return finished(facts.finished.report);
   return waiting(bench, facts);

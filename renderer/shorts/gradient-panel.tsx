@@ -26,6 +26,13 @@ export function GradientPanel({ whole }: { whole: HuntWhole }) {
   };
   return (
     <>
+      <PointPanel
+        key={aimId ?? 'none'}
+        whole={whole}
+        aimId={aimId}
+        reading={reading}
+        onDone={() => setChosen(null)}
+      />
       <section className="gradient" aria-label="Along the rail">
         <h2>Millivolts along {hunt.rail}</h2>
         {gradient === null ? (
@@ -67,13 +74,6 @@ export function GradientPanel({ whole }: { whole: HuntWhole }) {
           </div>
         )}
       </section>
-      <PointPanel
-        key={aimId ?? 'none'}
-        whole={whole}
-        aimId={aimId}
-        reading={reading}
-        onDone={() => setChosen(null)}
-      />
       <AddPoint huntId={hunt.id} />
       <PointsOnPicture whole={whole} aimId={aimId} onAim={setChosen} />
     </>

@@ -1,3 +1,5 @@
+import { execFileSync } from 'node:child_process';
+import path from 'node:path';
 import AxeBuilder from '@axe-core/playwright';
 import { expect, type Page, test } from '@playwright/test';
 import { askApp, mustAsk } from '../support/ask-app.ts';
@@ -250,6 +252,7 @@ test('the millivolts along the rail lead to the shorted part', async () => {
   await expect(verdict).toContainText('Nearest');
   await page.getByRole('button', { name: 'Keep as a finding' }).click();
   await expect.poll(async () => (await hunt()).hunt.finding?.claim ?? '').toContain('C112');
+  await page.locator('.hunt .rails-head').scrollIntoViewIfNeeded();
   await picture('short-found');
   await hasNoA11yTrouble('.hunt');
 });
@@ -274,6 +277,17 @@ test('leaving brings back what was set, its run is no wake-up, and all of it sur
   );
   expect(line?.runs).toBe(runs.filter(({ kind }) => kind === 'powered').length);
   const before = await hunts();
+  await page.keyboard.press('F2');
+  const file = path.join(launched.dataFolder, 'record.pdf');
+  await launched.app.evaluate(({ dialog }, filePath) => {
+    dialog.showSaveDialog = async () => ({ canceled: false, filePath });
+  }, file);
+  expect((await mustAsk(page, 'exportRecord', { jobId, paper: 'A4' }))?.pages).toBeGreaterThan(0);
+  const text = execFileSync('pdftotext', ['-layout', file, '-'], { encoding: 'utf8' });
+  expect(text).toContain('Hunting the short');
+  expect(text).toMatch(/MAIN_8V6, against Ground/);
+  expect(text).toMatch(/C112\s+.*nearest/);
+  expect(text).toContain('C112 is nearest');
   const { dataFolder } = launched;
   await launched.app.close();
   launched = await launchApp({ dataFolder });
