@@ -19,7 +19,7 @@ export type Parsed =
       readonly todo: string;
     };
 
-const OVERLOAD = /^(o\.?l\.?|ovld|over ?load|over[ -]?range|inf(inity)?|∞)$/i;
+const OVERLOAD = /^(\.?[o0]\.?l\.?|ovld|over ?load|over[ -]?range|inf(inity)?|∞)$/i;
 /**
  * Reads what a person types for a quantity in `unit`: `0.231`, `231 mA`, `12mV`, `4k7`, `4R7`,
  * `R47`, `3V3`, `1,5`, `2.2e3`, `OL`. The letter may stand for the point (IEC 60062 for

@@ -18,6 +18,9 @@ interface Props {
   readonly onPick: (rail: string) => void;
 }
 
+/** From here on words are too small to read, and verdicts are shown by their shapes alone. */
+const FAR = 0.3;
+
 /**
  * The tree from input to loads. Lines are feeds, with a sign of what lies between; dashes enable. It
  * is one stop of the keyboard: arrows move along feeds, Enter picks, + and − zoom.
@@ -83,7 +86,11 @@ export function RailTree({ board, places, lines, picked = null, onPick }: Props)
       {/* biome-ignore lint/a11y/noStaticElementInteractions: the keys are those of the rails in it */}
       <div ref={frame} className="rail-tree-frame" onKeyDown={onKeyDown}>
         <div style={{ width: width * zoom, height: height * zoom }}>
-          <div className="rail-tree-paper" style={{ width, height, transform: `scale(${zoom})` }}>
+          <div
+            className="rail-tree-paper"
+            data-far={zoom <= FAR}
+            style={{ width, height, transform: `scale(${zoom})` }}
+          >
             <RailTreeLines drawing={drawing} picked={picked} />
             {drawing.rails.map(({ name, x, y }) => {
               const rail = railOf.get(name);

@@ -74,7 +74,7 @@ describe('parseQuantity', () => {
     expect(parseQuantity('4k7', 'Ω')).toMatchObject({ decimals: -2 });
   });
 
-  it.each(['OL', 'O.L', 'ovld', 'over range', 'Overload', 'inf', '∞'])(
+  it.each(['OL', '0L', '0.L', '.OL', 'O.L', 'ovld', 'over range', 'Overload', 'inf', '∞'])(
     'reads %s as over range',
     (text) => {
       expect(parseQuantity(text, 'Ω')).toMatchObject({ ok: true, value: null, overload: true });
