@@ -1,16 +1,11 @@
 import type { PartFacts } from '../donors/donor-board.ts';
-import type { ChecklistItem, Job, JobWhole, Outcome, Part } from '../job/job.ts';
+import type { ChecklistItem, Job, JobWhole, Part } from '../job/job.ts';
+import { isolate } from './isolate.ts';
 import type { RecordRun } from './job-record.ts';
+import { ENDING_WORDS } from './record-words.ts';
 
 /** Lines of the first page, in words for the owner of the board. */
 const MOST_STEPS = 4;
-
-const ENDINGS: Readonly<Record<Outcome['verdict'], string>> = {
-  wakes: 'It wakes and runs again.',
-  partly: 'It works again in part.',
-  'not-repaired': 'It could not be repaired.',
-  'returned-untouched': 'It goes back as it came.',
-};
 
 /** How far a run got, as its owner would say it. */
 const REACHED: Readonly<Record<RecordRun['report']['reach']['stage'], string>> = {
@@ -21,8 +16,6 @@ const REACHED: Readonly<Record<RecordRun['report']['reach']['stage'], string>> =
   running: 'it started and ran',
 };
 
-/** Text from a person inside our sentence: a right-to-left word must not turn the rest round. */
-const isolate = (text: string) => `\u2068${text.trim()}\u2069`;
 const stop = (text: string) => (/[.!?…]$/.test(text.trim()) ? text.trim() : `${text.trim()}.`);
 
 export function wrongLines(job: Job): string[] {
@@ -62,7 +55,7 @@ export function workLines(whole: JobWhole, facts: readonly PartFacts[]): string[
 export function proofLines(whole: JobWhole, runs: readonly RecordRun[]): string[] {
   const { outcome } = whole.job;
   if (outcome === null) return ['The work is not finished.'];
-  const lines: string[] = [ENDINGS[outcome.verdict]];
+  const lines: string[] = [ENDING_WORDS[outcome.verdict]];
   if (outcome.provedBy.trim() !== '') lines.push(isolate(stop(outcome.provedBy)));
   const before = runs.find(({ run }) => run.role === 'before');
   const after = runs.findLast(({ run }) => run.role === 'after');

@@ -27,6 +27,14 @@ export const VERDICT_WORDS: Readonly<Record<Outcome['verdict'], string>> = {
   'returned-untouched': 'Returned untouched',
 };
 
+/** How a job ended, as a sentence for its owner. */
+export const ENDING_WORDS: Readonly<Record<Outcome['verdict'], string>> = {
+  wakes: 'It wakes and runs again.',
+  partly: 'It works again in part.',
+  'not-repaired': 'It could not be repaired.',
+  'returned-untouched': 'It goes back as it came.',
+};
+
 export const FEED_POINT_WORDS: Readonly<Record<Feed['point'], string>> = {
   'charger-input': 'charger input',
   'battery-line': 'battery line',

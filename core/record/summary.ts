@@ -1,15 +1,10 @@
-import type { JobWhole, Outcome, Part } from '../job/job.ts';
+import type { JobWhole, Part } from '../job/job.ts';
+import { isolate } from './isolate.ts';
 import type { RecordRun } from './job-record.ts';
 import { placeKey, sortedReadings, verdictOf } from './reading-rows.ts';
 import type { ShopClock } from './record-time.ts';
+import { ENDING_WORDS } from './record-words.ts';
 import { runNumbers } from './run-numbers.ts';
-
-const ENDINGS: Readonly<Record<Outcome['verdict'], string>> = {
-  wakes: 'It wakes and runs again.',
-  partly: 'It works again in part.',
-  'not-repaired': 'It could not be repaired.',
-  'returned-untouched': 'It goes back as it came.',
-};
 
 /** The job for its owner: a few plain sentences, each from what was recorded and nothing else. */
 export function summarise(whole: JobWhole, runs: readonly RecordRun[], clock: ShopClock): string[] {
@@ -17,7 +12,9 @@ export function summarise(whole: JobWhole, runs: readonly RecordRun[], clock: Sh
   const board =
     job.boardModel === null ? 'An unidentified board' : `The ${isolate(job.boardModel)} board`;
   const sentences = [`${board} came in on ${clock.date(job.createdAt)}.`];
-  sentences.push(job.outcome === null ? 'The work is not finished.' : ENDINGS[job.outcome.verdict]);
+  sentences.push(
+    job.outcome === null ? 'The work is not finished.' : ENDING_WORDS[job.outcome.verdict],
+  );
   sentences.push(...drawSentences(runs));
   const parts = partSentence(whole.parts);
   if (parts !== null) sentences.push(parts);
@@ -72,11 +69,6 @@ function drawOf(run: RecordRun): string {
     case 'running':
       return `it reached its running draw${most}`;
   }
-}
-
-/** Text from a person inside our sentence: a right-to-left word must not turn the rest round. */
-function isolate(text: string): string {
-  return `\u2068${text}\u2069`;
 }
 
 function partSentence(parts: readonly Part[]): string | null {

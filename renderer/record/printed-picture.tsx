@@ -1,11 +1,6 @@
 import { useState } from 'react';
-import type { FigureMark, PictureFigure } from '../../core/record/record-content.ts';
-
-/** The same shapes as on screen: a ring with ticks for a hot spot, a cross for a point. */
-const SHAPES: Readonly<Record<FigureMark['kind'], string>> = {
-  'hot-spot': 'M15 8a7 7 0 1 1 0 14a7 7 0 1 1 0-14M15 1v6M15 23v6M1 15h6M23 15h6',
-  point: 'M15 3v9M15 18v9M3 15h9M18 15h9',
-};
+import { MARK_BOX, MARK_SHAPES } from '../../core/pictures/mark-shapes.ts';
+import type { PictureFigure } from '../../core/record/record-content.ts';
 
 /** A picture with its marks drawn over it, and below what it shows. */
 export function PrintedPicture({
@@ -41,9 +36,9 @@ export function PrintedPicture({
               data-side={mark.x > 0.7 ? 'left' : 'right'}
               style={{ left: `${mark.x * 100}%`, top: `${mark.y * 100}%` }}
             >
-              <svg viewBox="0 0 30 30" aria-hidden="true">
-                <path className="mark-ground" d={SHAPES[mark.kind]} />
-                <path className="mark-ink" d={SHAPES[mark.kind]} />
+              <svg viewBox={`0 0 ${MARK_BOX} ${MARK_BOX}`} aria-hidden="true">
+                <path className="mark-ground" d={MARK_SHAPES[mark.kind]} />
+                <path className="mark-ink" d={MARK_SHAPES[mark.kind]} />
               </svg>
               <span className="mark-tag">{mark.tag}</span>
             </span>
