@@ -18,7 +18,7 @@ import { missing } from './missing.ts';
 import { goodReadingsOfBoard, railReadingsOfJob } from './rail-reading-store.ts';
 
 /** What is read against until somebody names another place. */
-const USUAL_REFERENCE = 'Ground, where the negative lead is clipped';
+const USUAL_REFERENCE = 'ground at the negative lead';
 const MOST_POINTS = 100;
 
 const withGradient = (hunt: Hunt): HuntWhole => ({ hunt, found: huntGradient(hunt) });

@@ -22,7 +22,7 @@ export interface GradientDrawing {
 }
 
 const SIGMAS = 3;
-const ROOM = { left: 24, right: 24, top: 34, bottom: 34 };
+const ROOM = { left: 52, right: 52, top: 34, bottom: 34 };
 
 /**
  * Lays a gradient out: along the track where every point says how far along it is, else in the order

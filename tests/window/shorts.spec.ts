@@ -285,7 +285,7 @@ test('leaving brings back what was set, its run is no wake-up, and all of it sur
   expect((await mustAsk(page, 'exportRecord', { jobId, paper: 'A4' }))?.pages).toBeGreaterThan(0);
   const text = execFileSync('pdftotext', ['-layout', file, '-'], { encoding: 'utf8' });
   expect(text).toContain('Hunting the short');
-  expect(text).toMatch(/MAIN_8V6, against Ground/);
+  expect(text).toMatch(/MAIN_8V6, against ground/);
   expect(text).toMatch(/C112\s+.*nearest/);
   expect(text).toContain('C112 is nearest');
   const { dataFolder } = launched;
