@@ -29,30 +29,45 @@ function busyRun(): Sample[] {
   return samples;
 }
 
-/** Samples a second through the stage tracker, against one pass that only sums them. */
+/** Milliseconds of processor time so far: on a busy machine a wall clock measures the others' work. */
+function processorMs(): number {
+  const { user, system } = process.cpuUsage();
+  return (user + system) / 1000;
+}
+
+/**
+ * Samples a second of one core's time through the stage tracker, against one pass that only sums
+ * them.
+ */
 export async function measureStages(): Promise<readonly Measure[]> {
   const samples = busyRun();
   const [ours, bare, finals]: [number[], number[], number[]] = [[], [], []];
   for (let turn = 0; turn < TURNS; turn += 1) {
-    let startMs = performance.now();
+    let startMs = processorMs();
     const tracker = createTracker({ ...UNKNOWN_BOARD, setV: 12, limitA: 2, runningA: 0.45 });
     for (const sample of samples) tracker.push(sample);
-    ours.push((SAMPLES * 1000) / (performance.now() - startMs));
-    startMs = performance.now();
+    ours.push((SAMPLES * 1000) / (processorMs() - startMs));
+    startMs = processorMs();
     const report = tracker.finish();
-    finals.push(performance.now() - startMs);
+    finals.push(processorMs() - startMs);
     if (report.samples !== SAMPLES) throw new Error('the tracker lost samples');
-    startMs = performance.now();
+    startMs = processorMs();
     let sum = 0;
     for (const sample of samples) sum += (sample.amps ?? 0) * (sample.volts ?? 0);
     if (sum < 0) throw new Error('impossible');
-    bare.push((SAMPLES * 1000) / (performance.now() - startMs));
+    bare.push((SAMPLES * 1000) / (processorMs() - startMs));
   }
   return [
-    measure('samples classified', median(ours), 'samples/s', 'at least 500,000', {
-      name: 'one pass that only sums watts',
-      value: median(bare),
-    }),
+    measure(
+      'samples classified a second of one core',
+      median(ours),
+      'samples/s',
+      'at least 500,000',
+      {
+        name: 'one pass that only sums watts',
+        value: median(bare),
+      },
+    ),
     measure('final pass of an eight-hour run', median(finals), 'ms', 'under 300'),
   ];
 }
