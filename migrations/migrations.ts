@@ -9,6 +9,7 @@ import * as keepFindingsOfOutcomes from './0007_keep_findings_of_outcomes.ts';
 import * as createHunts from './0008_create_hunts.ts';
 import * as createCustomersAndSearch from './0009_create_customers_and_search.ts';
 import * as versionChecklists from './0010_version_checklists.ts';
+import * as keepStepFigures from './0011_keep_step_figures.ts';
 
 /**
  * Every migration in order. Imported by name, not found on disk, so that the bundled app carries
@@ -25,4 +26,5 @@ export const migrations: Readonly<Record<string, Migration>> = {
   '0008_create_hunts': createHunts,
   '0009_create_customers_and_search': createCustomersAndSearch,
   '0010_version_checklists': versionChecklists,
+  '0011_keep_step_figures': keepStepFigures,
 };

@@ -14,6 +14,8 @@ export interface Bin {
   readonly ampsMin: number;
   readonly ampsMax: number;
   readonly ampsSum: number;
+  /** Squared deviations of the readings from their mean. */
+  readonly withinSquares: number;
   /** Mean volts; NaN when none were read. */
   readonly volts: number;
   readonly regulation: Regulation | null;
@@ -29,6 +31,8 @@ export class Binner {
   private count = 0;
   private samples = 0;
   private sum = 0;
+  private mean = 0;
+  private within = 0;
   private voltsSum = 0;
   private voltsCount = 0;
   private tick = 0;
@@ -65,6 +69,9 @@ export class Binner {
     this.lastTick = tick;
     this.samples++;
     this.sum += amps;
+    const off = amps - this.mean;
+    this.mean += off / this.samples;
+    this.within += off * (amps - this.mean);
     if (!Number.isNaN(volts)) {
       this.voltsSum += volts;
       this.voltsCount++;
@@ -94,6 +101,7 @@ export class Binner {
       ampsMin: this.sorted[0]!,
       ampsMax: this.sorted[this.count - 1]!,
       ampsSum: this.sum,
+      withinSquares: this.within,
       volts: this.voltsCount > 0 ? this.voltsSum / this.voltsCount : Number.NaN,
       regulation: this.regulation,
       outputOn: this.outputOn,
@@ -115,6 +123,8 @@ export class Binner {
     this.count = 0;
     this.samples = 0;
     this.sum = 0;
+    this.mean = 0;
+    this.within = 0;
     this.voltsSum = 0;
     this.voltsCount = 0;
     return bin;

@@ -346,7 +346,7 @@ export function isTwoLevel(piece: Piece): boolean {
 }
 
 /** Standard deviation beside a straight slope, in amps: a board that warms is not busy for that. */
-function besideSlope(piece: Piece): number {
+export function besideSlope(piece: Piece): number {
   const drift = driftOf(piece);
   return Math.sqrt(Math.max(0, pieceSd(piece) ** 2 - (drift * drift) / 12));
 }

@@ -24,6 +24,8 @@ export interface Piece {
   diffSquares: number;
   diffs: number;
   ampsSum: number;
+  /** Squared deviations of readings from their own bin's mean: what moves faster than a bin. */
+  withinSquares: number;
   ampsMin: number;
   ampsMax: number;
   /** Tick of the bin with the highest reading. */
@@ -63,6 +65,7 @@ export function pieceOf(bin: Bin, feed: FeedState, sigma: number): Piece {
     diffSquares: 0,
     diffs: 0,
     ampsSum: bin.ampsSum,
+    withinSquares: bin.withinSquares,
     ampsMin: bin.ampsMin,
     ampsMax: bin.ampsMax,
     peakTick: bin.tick,
@@ -100,6 +103,7 @@ export function extendPiece(piece: Piece, bin: Bin, sigma: number): void {
   piece.lastTick = bin.lastTick;
   piece.samples += bin.samples;
   piece.ampsSum += bin.ampsSum;
+  piece.withinSquares += bin.withinSquares;
   piece.ampsMin = Math.min(piece.ampsMin, bin.ampsMin);
   if (bin.ampsMax > piece.ampsMax) {
     piece.ampsMax = bin.ampsMax;
@@ -172,6 +176,7 @@ export function joinPieces(a: Piece, b: Piece): Piece {
     diffSquares: a.diffSquares + b.diffSquares + (b.afterGap ? 0 : step * step),
     diffs: a.diffs + b.diffs + (b.afterGap ? 0 : 1),
     ampsSum: a.ampsSum + b.ampsSum,
+    withinSquares: a.withinSquares + b.withinSquares,
     ampsMin: Math.min(a.ampsMin, b.ampsMin),
     ampsMax: Math.max(a.ampsMax, b.ampsMax),
     peakTick: b.ampsMax > a.ampsMax ? b.peakTick : a.peakTick,

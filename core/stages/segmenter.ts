@@ -177,6 +177,7 @@ function trimPiece(piece: Piece, bins: readonly Bin[]): void {
     piece.bins = left;
     piece.samples -= bin.samples;
     piece.ampsSum -= bin.ampsSum;
+    piece.withinSquares = Math.max(0, piece.withinSquares - bin.withinSquares);
   }
   const from = bins[0]!.tick;
   piece.blocks = piece.blocks.filter((b) => b.tick < from);

@@ -19,6 +19,7 @@ import { FRESH_RUN, type NamingState, stateAfter } from './naming-state.ts';
 import type { Piece } from './piece.ts';
 import { type Furthest, further, NOWHERE, reachOf } from './reach.ts';
 import { joinSpans, type Span, spansOf } from './span.ts';
+import { meanUncertaintyA, rippleA } from './span-figures.ts';
 import { type Fed, inrushMarks, spanMarks } from './span-marks.ts';
 import type { Mark, Reach, Stage, Step, TrackerSettings } from './stage.ts';
 import { verdictOf } from './stage-words.ts';
@@ -71,7 +72,7 @@ export class StageHistory {
   ): Reading {
     const a = this.analyse(pieces, endTick, settings, ammeter);
     const named = splitCreeps(this.withOpen(a.named), a.board);
-    const steps = staircaseSteps(a.named, this.stepBase).steps;
+    const steps = staircaseSteps(a.named, this.stepBase, a.board).steps;
     const marks = spanMarks(a.spans, a.board, this.fed, this.feedSince).marks;
     return {
       stages: [...this.stages, ...named.map((n) => stageOf(n, a.board, closed))],
@@ -104,7 +105,7 @@ export class StageHistory {
       this.keep(splitCreeps(older, a.board), a.board);
       const fresh = this.open === null ? older : older.slice(1);
       const carried = this.open === null ? [] : [this.unopened(older[0]!)];
-      this.keepSteps([...carried, ...fresh]);
+      this.keepSteps([...carried, ...fresh], a.board);
       this.state = older.reduce((s, n) => stateAfter(s, n, a.board), this.state);
       this.open = null;
     }
@@ -151,8 +152,8 @@ export class StageHistory {
     this.furthest = further(this.furthest, named, board);
   }
 
-  private keepSteps(named: readonly Named[]): void {
-    const { steps, base } = staircaseSteps(named, this.stepBase);
+  private keepSteps(named: readonly Named[], board: Board): void {
+    const { steps, base } = staircaseSteps(named, this.stepBase, board);
     for (const step of steps) if (this.steps.length < MOST_KEPT) this.steps.push(step);
     this.stepBase = base;
   }
@@ -185,7 +186,7 @@ export class StageHistory {
     };
     const fresh = { ...newest, spans: own.slice(from) };
     this.keepMarks({ ...a, spans: a.spans.filter((s) => s.start >= cutTick) }, part.end);
-    this.keepSteps([fresh]);
+    this.keepSteps([fresh], a.board);
     this.furthest = further(this.furthest, [fresh], a.board);
     this.state = stateAfter(this.state, part, a.board);
     this.open = part;
@@ -230,6 +231,7 @@ function startsRise(spans: readonly Span[], at: number, board: Board): boolean {
 function stageOf(named: Named, board: Board, final: boolean): Stage {
   const { piece } = joinSpans(named.spans, 0, named.spans.length);
   const { confidence, reason } = verdictOf(named, board);
+  const ripple = rippleA(piece, board);
   return {
     stage: named.stage,
     startS: named.start / TICKS_PER_SECOND,
@@ -239,6 +241,8 @@ function stageOf(named: Named, board: Board, final: boolean): Stage {
     confidence,
     reason,
     periodS: named.facts.loop?.periodS ?? null,
+    ...(piece.samples > 0 ? { plusMinusA: meanUncertaintyA(piece, board) } : {}),
+    ...(ripple === null ? {} : { rippleA: ripple }),
     final,
   };
 }

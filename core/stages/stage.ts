@@ -69,6 +69,17 @@ export interface Stage {
   readonly reason: string;
   /** Seconds a cycle, for `cycling`. */
   readonly periodS: number | null;
+  /**
+   * Standard uncertainty of `meanA` in amps: the readings' scatter over the root of their number, and
+   * the last digit as a rectangular distribution (JCGM 100:2008, 4.2.3 and F.2.2.1). The
+   * instrument's own error is not in it. Missing where it is not known, as in reports of earlier trackers.
+   */
+  readonly plusMinusA?: number;
+  /**
+   * Root mean square of what the draw moves by beside its level or slope, in amps; missing where
+   * the ammeter's own noise explains it.
+   */
+  readonly rippleA?: number;
   /** True once the next stretch is confirmed or the run has ended: it will not be renamed. */
   readonly final: boolean;
 }
@@ -85,6 +96,21 @@ export interface Step {
   readonly atS: number;
   readonly fromA: number;
   readonly toA: number;
+  /**
+   * Seconds that the rise (or fall) took at most: from the last reading at the old level to the first
+   * that had gone nine tenths of the way. Never less than the time between two readings. Missing
+   * where readings are missing, and in reports of earlier trackers.
+   */
+  readonly riseS?: number;
+  /** Standard uncertainty of the step's height in amps, as of `Stage.plusMinusA`. */
+  readonly plusMinusA?: number;
+}
+
+/** A change of what the supply was set to, in the midst of a run. */
+export interface FeedChange {
+  readonly atS: number;
+  readonly setV: number | null;
+  readonly limitA: number | null;
 }
 
 /** How far a run got: furthest of no draw, flat low, stepping, running; and the level held. */
@@ -108,6 +134,8 @@ export interface StageReport {
   readonly energyWh: number | null;
   readonly chargeAh: number | null;
   readonly peakA: number | null;
+  /** Set-points that changed during the run, for whoever classifies it again. */
+  readonly feedChanges?: readonly FeedChange[];
 }
 
 /**

@@ -12,7 +12,7 @@ import { GapMeter } from './gap-meter.ts';
 import type { Piece } from './piece.ts';
 import { secondsWords, voltsWords } from './quantity-words.ts';
 import { Segmenter } from './segmenter.ts';
-import type { Mark, StageReport, TrackerSettings } from './stage.ts';
+import type { FeedChange, Mark, StageReport, TrackerSettings } from './stage.ts';
 import { MOST_KEPT, StageHistory } from './stage-history.ts';
 
 /** Goes up whenever the same samples could get other stages: stored with every run. */
@@ -86,6 +86,7 @@ class StageTracker implements Tracker {
   private readonly amps = new TimeIntegral();
   private readonly watts = new TimeIntegral();
   private readonly marks: Mark[] = [];
+  private readonly feedChanges: FeedChange[] = [];
   private samples = 0;
   private firstTick = Number.NaN;
   private lastTick = Number.NaN;
@@ -162,6 +163,10 @@ class StageTracker implements Tracker {
     this.history.feedSince = atTick;
     this.settings = soundSettings({ ...this.settings, setV: f.setV, limitA: f.limitA });
     this.feed.settings = this.settings;
+    const { setV, limitA } = this.settings;
+    if (this.feedChanges.length < MOST_KEPT) {
+      this.feedChanges.push({ atS: atTick / TICKS_PER_SECOND, setV, limitA });
+    }
   }
 
   wakeRequest(atTick: number): void {
@@ -208,6 +213,7 @@ class StageTracker implements Tracker {
       energyWh: hours(this.watts.total()),
       chargeAh: hours(this.amps.total()),
       peakA: this.peak,
+      ...(this.feedChanges.length === 0 ? {} : { feedChanges: [...this.feedChanges] }),
     };
   }
 }

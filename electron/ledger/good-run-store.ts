@@ -2,6 +2,7 @@ import { anchorS } from '../../core/bands/band-anchor.ts';
 import type { GoodRun } from '../../core/bands/build-band.ts';
 import { BAND_SPAN_S } from '../../core/bands/known-good-band.ts';
 import type { Run } from '../../core/job/job.ts';
+import { hasRun } from '../../core/job/run-lesson.ts';
 import { TICKS_PER_SECOND } from '../../core/trace/sample.ts';
 import type { Db } from './ledger-context.ts';
 import { newestOutcome } from './outcome-store.ts';
@@ -60,6 +61,8 @@ export async function goodRunsOfModel(
     if (run.role === 'before' || (run.role !== 'after' && !isRunning)) continue;
     if (!isRunning && (await isUnrepaired(db, row.of_job, row.job_state))) continue;
     const report = await readReport(db, summary);
+    // A sample on its way somewhere else is no good run: what teaches a level teaches a band.
+    if (run.role !== 'after' && !hasRun(report)) continue;
     const lastS = anchorS(report, 'wake-request') ?? anchorS(report, 'output-on') ?? 0;
     const toTick = Math.ceil((lastS + BAND_SPAN_S) * TICKS_PER_SECOND);
     const columns = await reader.samples(run.id, 0, toTick, MOST_SAMPLES);

@@ -17,11 +17,15 @@ const MOST_RUNS = 40;
 /** Samples of a running stretch that tell whether it is flat. */
 const FLAT_SAMPLES = 2_000;
 
-/** Ended powered runs of a board model, newest first, with what each teaches. */
+/**
+ * Ended powered runs of a board model, newest first, with what each teaches; `notRunId` is left out,
+ * so that a run that is named again is not held against itself.
+ */
 export async function knownRunsOfModel(
   db: Db,
   reader: RunReader,
   boardKey: string,
+  notRunId: string | null = null,
 ): Promise<readonly KnownRun[]> {
   const rows = await db
     .selectFrom('runs')
@@ -33,6 +37,7 @@ export async function knownRunsOfModel(
     .where('runs.kind', '=', 'powered')
     .where('runs.ended_at', 'is not', null)
     .where('runs.samples', '>', 0)
+    .where('runs.id', '!=', notRunId ?? '')
     .orderBy('runs.started_at', 'desc')
     .limit(MOST_RUNS)
     .execute();

@@ -111,7 +111,7 @@ export function createMatchHandlers(
         });
       }
       const { jobId, setV, limitA, feed } = run;
-      const settings = await parts.settingsFor({ jobId, setV, limitA, feed });
+      const settings = await parts.settingsFor({ jobId, setV, limitA, feed, notRunId: runId });
       await classifyAgain(context, runId, settings);
       if (jobId !== null) context.jobChanged(jobId);
       return (await parts.readRun({ id: runId })).report;

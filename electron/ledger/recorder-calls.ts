@@ -54,6 +54,8 @@ export interface RecorderCalls {
     setV: number | null;
     limitA: number | null;
     feed: Feed;
+    /** A run that is named again: it does not teach the level that it is held against. */
+    notRunId?: string | null;
   }): Promise<TrackerSettings>;
   /** Steps that must be done or skipped before power, still open. Empty = power may come on. */
   openGates(job: { jobId: string }): Promise<readonly { id: string; title: string }[]>;

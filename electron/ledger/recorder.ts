@@ -149,11 +149,11 @@ export function createRecorder(
 
     trimLoose: ({ olderThan }) => trimLoose(context, live, olderThan),
 
-    async settingsFor({ jobId, setV, limitA, feed }) {
+    async settingsFor({ jobId, setV, limitA, feed, notRunId = null }) {
       const job = jobId === null ? undefined : await findJobRow(db, jobId);
       const key = job?.board_key ?? null;
       return settingsFromRuns({
-        runs: key === null ? [] : await knownRunsOfModel(db, reader, key),
+        runs: key === null ? [] : await knownRunsOfModel(db, reader, key, notRunId),
         board: job === undefined ? null : await boardFactsFor(db, job),
         feed,
         setV,

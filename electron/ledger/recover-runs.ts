@@ -81,10 +81,10 @@ async function classifyAgain(
   const supply = tracks.find((track) => track.role === 'supply');
   if (supply === undefined) return null;
   const summary = (await newestSummaries(db, [run.id])).get(run.id);
-  const marks = summary === undefined ? [] : (await readReport(db, summary)).marks;
+  const before = summary === undefined ? null : await readReport(db, summary);
   const parts: TraceColumns[] = [];
   for await (const part of chunksOfTrack(db, supply.id, 0, Number.MAX_SAFE_INTEGER)) {
     parts.push(part);
   }
-  return replayedReport(parts, settingsOfRun(run), marks);
+  return replayedReport(parts, settingsOfRun(run), before?.marks ?? [], before?.feedChanges);
 }

@@ -1,4 +1,4 @@
-import type { Mark, StageReport, TrackerSettings } from '../../core/stages/stage.ts';
+import type { FeedChange, Mark, StageReport, TrackerSettings } from '../../core/stages/stage.ts';
 import { createTracker } from '../../core/stages/tracker.ts';
 import { REGULATION_CODES, TICKS_PER_SECOND, type TraceColumns } from '../../core/trace/sample.ts';
 
@@ -12,12 +12,26 @@ export interface Replay {
   finish(marks: readonly Mark[]): StageReport;
 }
 
-/** A replay with these settings. Deterministic, however the run is cut into stretches. */
-export function createReplay(settings: TrackerSettings): Replay {
+/**
+ * A replay with these settings and what the supply was set to later in the run. Deterministic,
+ * however the run is cut into stretches.
+ */
+export function createReplay(
+  settings: TrackerSettings,
+  feedChanges: readonly FeedChange[] = [],
+): Replay {
   const tracker = createTracker(settings);
+  const due = feedChanges.map(({ atS, ...feed }) => ({
+    tick: Math.round(atS * TICKS_PER_SECOND),
+    feed,
+  }));
   return {
     push({ ticks, volts, amps, regulation }) {
       for (let i = 0; i < ticks.length; i += 1) {
+        while (due[0] !== undefined && due[0].tick <= ticks[i]!) {
+          const { tick, feed } = due.shift()!;
+          tracker.changeFeed(tick, feed);
+        }
         tracker.push({
           tick: ticks[i]!,
           volts: told(volts[i]!),
@@ -50,8 +64,9 @@ export function replayedReport(
   parts: readonly TraceColumns[],
   settings: TrackerSettings,
   marks: readonly Mark[],
+  feedChanges: readonly FeedChange[] = [],
 ): StageReport {
-  const replay = createReplay(settings);
+  const replay = createReplay(settings, feedChanges);
   for (const part of parts) replay.push(part);
   return replay.finish(marks);
 }

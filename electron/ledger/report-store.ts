@@ -1,5 +1,5 @@
 import type { Insertable, Selectable } from 'kysely';
-import type { Reach, StageReport, TrackerSettings } from '../../core/stages/stage.ts';
+import type { FeedChange, Reach, StageReport, TrackerSettings } from '../../core/stages/stage.ts';
 import type { Db } from './ledger-context.ts';
 import { type ClassificationRow, flag } from './tables.ts';
 
@@ -24,6 +24,7 @@ function summaryColumns(report: StageReport) {
     energy_wh: report.energyWh,
     charge_ah: report.chargeAh,
     peak_a: report.peakA,
+    feed_changes_json: report.feedChanges === undefined ? null : JSON.stringify(report.feedChanges),
   } satisfies Partial<Insertable<ClassificationRow>>;
 }
 
@@ -112,6 +113,8 @@ async function writeLists(db: Db, id: string, report: StageReport, kept: Unchang
     confidence: row.confidence,
     reason: row.reason,
     period_s: row.periodS,
+    plus_minus_a: row.plusMinusA ?? null,
+    ripple_a: row.rippleA ?? null,
     final: flag(row.final),
   }));
   const marks = numbered(report.marks, kept.marks).map(({ row, ...key }) => ({
@@ -125,6 +128,8 @@ async function writeLists(db: Db, id: string, report: StageReport, kept: Unchang
     at_s: row.atS,
     from_a: row.fromA,
     to_a: row.toA,
+    rise_s: row.riseS ?? null,
+    plus_minus_a: row.plusMinusA ?? null,
   }));
   for (const rows of slices(stages)) await db.insertInto('stages').values(rows).execute();
   for (const rows of slices(marks)) await db.insertInto('marks').values(rows).execute();
@@ -202,6 +207,8 @@ export async function readReport(db: Db, row: Selectable<ClassificationRow>): Pr
       confidence: s.confidence,
       reason: s.reason,
       periodS: s.period_s,
+      ...(s.plus_minus_a === null ? {} : { plusMinusA: s.plus_minus_a }),
+      ...(s.ripple_a === null ? {} : { rippleA: s.ripple_a }),
       final: s.final === 1,
     })),
     marks: marks.map((m) => ({
@@ -209,9 +216,18 @@ export async function readReport(db: Db, row: Selectable<ClassificationRow>): Pr
       atS: m.at_s,
       text: m.text,
     })),
-    steps: steps.map((s) => ({ atS: s.at_s, fromA: s.from_a, toA: s.to_a })),
+    steps: steps.map((s) => ({
+      atS: s.at_s,
+      fromA: s.from_a,
+      toA: s.to_a,
+      ...(s.rise_s === null ? {} : { riseS: s.rise_s }),
+      ...(s.plus_minus_a === null ? {} : { plusMinusA: s.plus_minus_a }),
+    })),
     energyWh: row.energy_wh,
     chargeAh: row.charge_ah,
     peakA: row.peak_a,
+    ...(row.feed_changes_json === null
+      ? {}
+      : { feedChanges: JSON.parse(row.feed_changes_json) as readonly FeedChange[] }),
   };
 }

@@ -147,6 +147,8 @@ export interface ClassificationRow {
   energy_wh: number | null;
   charge_ah: number | null;
   peak_a: number | null;
+  /** Set-points that changed during the run; null = none, or not kept then. */
+  feed_changes_json: string | null;
 }
 
 export interface StageRow {
@@ -160,6 +162,8 @@ export interface StageRow {
   confidence: number;
   reason: string;
   period_s: number | null;
+  plus_minus_a: number | null;
+  ripple_a: number | null;
   final: Flag;
 }
 
@@ -177,6 +181,8 @@ export interface StepRow {
   at_s: number;
   from_a: number;
   to_a: number;
+  rise_s: number | null;
+  plus_minus_a: number | null;
 }
 
 export interface RunNoteRow {

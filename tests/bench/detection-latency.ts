@@ -57,6 +57,7 @@ function binOf(i: number, amps: number): Bin {
     ampsMin: read,
     ampsMax: read,
     ampsSum: read,
+    withinSquares: 0,
     volts: 12,
     regulation: null,
     outputOn: null,
