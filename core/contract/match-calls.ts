@@ -4,7 +4,7 @@ import type { StageLevels, Threshold } from '../bands/stage-evidence.ts';
 import type { Outcome, Run } from '../job/job.ts';
 import type { RunDifferences } from '../match/compare-runs.ts';
 import { MOST_COMPARED } from '../match/compare-runs.ts';
-import type { StageReport } from '../stages/stage.ts';
+import type { StageReport, Step } from '../stages/stage.ts';
 import { answers } from './call.ts';
 import { feed, id, line, volts } from './fields.ts';
 
@@ -45,6 +45,8 @@ export interface ComparedRunFacts extends RunDifferences {
 export interface StageEvidence {
   readonly levels: StageLevels;
   readonly thresholds: readonly Threshold[];
+  /** Changes of level in it. */
+  readonly steps: readonly Step[];
   /** Good runs of the board model that were there before this run began, newest first. */
   readonly goodRuns: readonly {
     readonly runId: string;

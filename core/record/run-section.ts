@@ -72,8 +72,35 @@ function runFacts(recordRun: RecordRun, numbers: RunNumbers, clock: ShopClock): 
     { label: 'Reached', text: numbers.reached },
     { label: 'Held', text: heldShare(recordRun, numbers) },
     { label: 'Peak', text: numbers.peak },
+    ...stepFacts(recordRun, numbers),
     { label: 'Energy', text: `${numbers.energy} in ${numbers.lasted}` },
     { label: 'Ended', text: run.end === null ? UNKNOWN : END_WORDS[run.end] },
+  ];
+}
+
+/** Steps that are written out; a loop makes hundreds. */
+const MOST_STEPS = 6;
+
+/** Each step with the time it took at most, and the ripple at the level held; none where not known. */
+function stepFacts({ report }: RecordRun, numbers: RunNumbers): Fact[] {
+  const told = report.steps.filter((step) => step.riseS !== undefined);
+  const words = told.slice(0, MOST_STEPS).map((step) => {
+    const took = formatDuration(step.riseS!);
+    return `${numbers.amps(step.fromA)} to ${numbers.amps(step.toA)} within ${took}`;
+  });
+  const more = told.length - words.length;
+  const rest = more > 0 ? `; ${more} more` : '';
+  const rippling = report.stages.findLast((stage) => stage.rippleA !== undefined);
+  return [
+    ...(words.length === 0 ? [] : [{ label: 'Steps', text: words.join('; ') + rest }]),
+    ...(rippling === undefined
+      ? []
+      : [
+          {
+            label: 'Ripple',
+            text: `${formatQuantity(rippling.rippleA!, 'A', null, { digits: 2 })} rms while ${STAGE_WORDS[rippling.stage].toLowerCase()}`,
+          },
+        ]),
   ];
 }
 

@@ -8,6 +8,8 @@ import { readFileUnit } from '../../core/trace/csv-unit.ts';
 export interface StagesOptions {
   readonly file: string;
   readonly json: boolean;
+  /** Rise times, ripple and uncertainties in the JSON as well. */
+  readonly detail: boolean;
   readonly columns: TraceFileOptions;
   readonly settings: TrackerSettings;
 }
@@ -17,6 +19,7 @@ export const STAGES_USAGE = `Usage: npm run cli -- stages FILE.csv [options]
 Names the stages of a recorded draw. FILE.csv is any text table with a row a sample.
 
   --json              one JSON object on standard output, and nothing else
+  --detail            with --json: rise time, ripple and uncertainties too
   --running-a A       running level of this board in amps
   --limit-a A         current limit of the supply
   --set-v V           set volts of the supply
@@ -37,6 +40,7 @@ const TEXT = { type: 'string' } as const;
 const FLAG = { type: 'boolean' } as const;
 const FLAGS = {
   json: FLAG,
+  detail: FLAG,
   help: { type: 'boolean', short: 'h' },
   'runs-flat': FLAG,
   'running-a': TEXT,
@@ -67,6 +71,7 @@ export function stagesOptions(argv: readonly string[]): StagesOptions | null {
   return {
     file,
     json: values.json === true,
+    detail: values.detail === true,
     columns: {
       time: values.time,
       volts: values.volts,

@@ -30,7 +30,7 @@ export async function stages(argv: readonly string[]): Promise<number> {
     }
     const summary = reader.finish();
     const report = tracker.finish();
-    process.stdout.write(options.json ? stagesJson(report) : stagesTable(report));
+    process.stdout.write(options.json ? stagesJson(report, options.detail) : stagesTable(report));
     for (const note of notesOn(summary)) process.stderr.write(`stages: ${note}\n`);
     return 0;
   } catch (thrown) {

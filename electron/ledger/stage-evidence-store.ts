@@ -45,6 +45,7 @@ export async function evidenceOfStage(
   }
   return {
     levels: stageLevels(columns),
+    steps: report.steps.filter(({ atS }) => atS >= startS - 1e-6 && atS < endS),
     thresholds: stageThresholds({ stage: stage?.stage ?? 'off' }, settings),
     goodRuns,
     isFromNotes: goodRuns.length === 0 && settings.runningA !== null,

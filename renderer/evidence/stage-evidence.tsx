@@ -47,7 +47,7 @@ export function StageEvidence({ runId, stage, onClose }: Props) {
         <p className="quiet">Looking at its readings…</p>
       ) : (
         <>
-          <LevelFacts levels={evidence.levels} />
+          <LevelFacts levels={evidence.levels} stage={stage} steps={evidence.steps} />
           <HeadedTable caption="Held against" heads={['What', 'Value', 'From']}>
             {evidence.thresholds.map((one) => (
               <tr key={one.name} data-decides={one.decides}>

@@ -73,6 +73,25 @@ describe('cli stages', () => {
     expect(report.energyWh! / report.chargeAh!).toBeCloseTo(12, 2);
   });
 
+  it('adds rise time, ripple and uncertainties when they are asked for, and changes nothing else', async () => {
+    const file = fileOf('detail.csv', healthyRun());
+    const plain = await runCli(['stages', file, '--json', '--running-a', '0.44']);
+    const { out } = await runCli(['stages', file, '--json', '--detail', '--running-a', '0.44']);
+    const report = JSON.parse(out);
+    const running = report.stages.at(-1);
+    // The busy level goes through eleven values 5 mA apart: their rms about the middle is 16 mA.
+    expect(running.rippleA).toBeCloseTo(0.0158, 3);
+    expect(running.plusMinusA).toBeGreaterThan(0.0003);
+    expect(running.plusMinusA).toBeLessThan(0.002);
+    // Twenty samples a second: a step is seen within one interval of 50 ms.
+    for (const step of report.steps) expect(step.riseS).toBeCloseTo(0.05, 6);
+    for (const stage of report.stages) {
+      for (const key of ['plusMinusA', 'rippleA', 'periodS']) delete stage[key];
+    }
+    for (const step of report.steps) for (const key of ['riseS', 'plusMinusA']) delete step[key];
+    expect(report).toEqual(JSON.parse(plain.out));
+  });
+
   it('counts times from the first sample, whatever the file counts from', async () => {
     const late = healthyRun().replace(
       /^\d+\.\d+/gm,
