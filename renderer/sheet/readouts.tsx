@@ -1,6 +1,6 @@
 import type { Regulation } from '../../core/trace/sample.ts';
-import { formatQuantity, quantityParts, UNKNOWN } from '../../core/units/format.ts';
-import type { Unit } from '../../core/units/unit.ts';
+import { formatQuantity, UNKNOWN } from '../../core/units/format.ts';
+import { BigNumber } from '../parts/big-number.tsx';
 import { wattsDecimals, wattsOf } from './watts.ts';
 
 export interface ReadoutFacts {
@@ -29,24 +29,27 @@ export function Readouts(facts: ReadoutFacts) {
   const decimals = wattsDecimals(setV ?? volts, limitA ?? amps, voltsDecimals, ampsDecimals);
   return (
     <dl className="readouts" aria-label="Readouts" data-live={facts.isLive}>
-      <Readout
+      <BigNumber
         name="Draw"
+        testId="readout-amps"
         kind="amps"
         value={amps}
         unit="A"
         decimals={ampsDecimals}
         aside={`limit ${formatQuantity(limitA, 'A', ampsDecimals, { prefix: 0 })}`}
       />
-      <Readout
+      <BigNumber
         name="Volts"
+        testId="readout-volts"
         kind="volts"
         value={volts}
         unit="V"
         decimals={voltsDecimals}
         aside={`set ${formatQuantity(setV, 'V', voltsDecimals, { prefix: 0 })}`}
       />
-      <Readout
+      <BigNumber
         name="Power"
+        testId="readout-watts"
         kind="watts"
         value={wattsOf(volts, amps)}
         unit="W"
@@ -63,30 +66,5 @@ export function Readouts(facts: ReadoutFacts) {
         </dd>
       </div>
     </dl>
-  );
-}
-
-interface ReadoutProps {
-  readonly name: string;
-  readonly kind: 'amps' | 'volts' | 'watts';
-  readonly value: number | null;
-  readonly unit: Unit;
-  readonly decimals: number;
-  readonly aside: string;
-}
-
-function Readout({ name, kind, value, unit, decimals, aside }: ReadoutProps) {
-  const parts = quantityParts(value, unit, decimals, { prefix: 0 });
-  return (
-    <div className={`readout readout-${kind}`} data-testid={`readout-${kind}`}>
-      <dt>{name}</dt>
-      <dd>
-        <span className="readout-number" data-known={parts.number !== UNKNOWN}>
-          {parts.number}
-        </span>
-        <span className="readout-unit">{parts.unit || unit}</span>
-        <span className="readout-aside">{aside}</span>
-      </dd>
-    </div>
   );
 }

@@ -1,6 +1,6 @@
 import { splitPower } from '../../core/shorts/kelvin.ts';
-import { formatQuantity, quantityParts, UNKNOWN } from '../../core/units/format.ts';
-import type { Unit } from '../../core/units/unit.ts';
+import { formatQuantity } from '../../core/units/format.ts';
+import { BigNumber } from '../parts/big-number.tsx';
 import { useDeskState } from '../state/use-desk.ts';
 
 interface Props {
@@ -31,24 +31,27 @@ export function InjectionReadouts({ leadOhm, isMeterAcross }: Props) {
   const leadsW = split === null ? '' : formatQuantity(split.leadsW, 'W', null, { digits: 2 });
   return (
     <dl className="readouts injection-readouts" aria-label="Current put in" data-live={isOn}>
-      <Readout
+      <BigNumber
         name="Current"
+        testId="injected-amps"
         kind="amps"
         value={amps}
         unit="A"
         decimals={supply?.ampsDecimals ?? 3}
         aside={`limit ${formatQuantity(supply?.limitA ?? null, 'A', null, { prefix: 0 })}`}
       />
-      <Readout
+      <BigNumber
         name={meterV === null ? 'Volts at the supply' : 'Volts at the board'}
+        testId="injected-volts"
         kind="volts"
         value={meterV ?? volts}
         unit="V"
         decimals={meterV === null ? (supply?.voltsDecimals ?? 3) : 4}
         aside={ohm}
       />
-      <Readout
+      <BigNumber
         name={isKnown ? 'Power in the board' : 'Power, leads and board'}
+        testId="injected-watts"
         kind="watts"
         value={split?.boardW ?? (isOn && volts !== null && amps !== null ? volts * amps : null)}
         unit="W"
@@ -56,30 +59,5 @@ export function InjectionReadouts({ leadOhm, isMeterAcross }: Props) {
         aside={isKnown ? (leadsW === '' ? '' : `leads ${leadsW}`) : 'leads not known'}
       />
     </dl>
-  );
-}
-
-interface ReadoutProps {
-  readonly name: string;
-  readonly kind: 'amps' | 'volts' | 'watts';
-  readonly value: number | null;
-  readonly unit: Unit;
-  readonly decimals: number;
-  readonly aside: string;
-}
-
-function Readout({ name, kind, value, unit, decimals, aside }: ReadoutProps) {
-  const parts = quantityParts(value, unit, decimals, { prefix: 0 });
-  return (
-    <div className={`readout readout-${kind}`} data-testid={`injected-${kind}`}>
-      <dt>{name}</dt>
-      <dd>
-        <span className="readout-number" data-known={parts.number !== UNKNOWN}>
-          {parts.number}
-        </span>
-        <span className="readout-unit">{parts.unit || unit}</span>
-        <span className="readout-aside">{aside}</span>
-      </dd>
-    </div>
   );
 }
