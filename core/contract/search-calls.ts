@@ -11,8 +11,9 @@ export interface FoundJob {
 }
 
 export interface SearchAnswer {
-  /** Best first. */
   readonly found: readonly FoundJob[];
+  /** Best first; else newest first: no words were asked for, or nearly every job has them. */
+  readonly isWeighed: boolean;
   /** True when there are more than were asked for. */
   readonly hasMore: boolean;
   /** Jobs that the index does not hold yet: an old ledger is still being read. */

@@ -109,15 +109,24 @@ function conditionOf(term: SearchTerm): RawBuilder<unknown> | null {
   }
 }
 
+/** Weighing a hundred thousand hits takes a second; words that so many jobs have tell little. */
+const MOST_WEIGHED = 2_000;
+
+/** Numbers of jobs, and whether they are weighed by how well they answer. */
+export interface JobsFound {
+  readonly numbers: readonly number[];
+  readonly isWeighed: boolean;
+}
+
 /**
  * Numbers of the jobs in the book that answer every term: best first where words were asked for,
- * newest first where none were or `order` says so.
+ * newest first where none were, where more than 2,000 jobs have them, or where `order` says so.
  */
 export async function findJobs(
   db: Db,
   terms: readonly SearchTerm[],
   o: { limit: number; order: 'best' | 'newest' },
-): Promise<readonly number[]> {
+): Promise<JobsFound> {
   const asked = terms
     .filter((term) => term.kind === 'text')
     .map((term) => phrase(term.words, term.isPhrase))
@@ -128,6 +137,11 @@ export async function findJobs(
   ];
   const where = sql.join(conditions, sql` and `);
   const newest = sql`j.created_at desc, j.id desc`;
+  const isWeighed = asked !== '' && o.order === 'best' && (await isFew(db, asked));
+  // Numbers are given in order, and the index walks them from the end without sorting.
+  const order = isWeighed
+    ? sql`bm25(search_index, ${WEIGHTS}), ${newest}`
+    : sql`search_index.rowid desc`;
   const query =
     asked === ''
       ? sql<{ number: number }>`select j.number from jobs j where ${where}
@@ -135,8 +149,14 @@ export async function findJobs(
       : sql<{ number: number }>`select j.number from search_index
           join jobs j on j.number = search_index.rowid
           where search_index match ${asked} and ${where}
-          order by ${o.order === 'best' ? sql`bm25(search_index, ${WEIGHTS}), ` : sql``}${newest}
+          order by ${order}
           limit ${o.limit}`;
   const { rows } = await query.execute(db);
-  return rows.map((row) => row.number);
+  return { numbers: rows.map((row) => row.number), isWeighed };
+}
+
+async function isFew(db: Db, asked: string): Promise<boolean> {
+  const { rows } = await sql<{ n: number }>`select count(*) as n from (select rowid
+    from search_index where search_index match ${asked} limit ${MOST_WEIGHED + 1})`.execute(db);
+  return Number(rows[0]?.n ?? 0) <= MOST_WEIGHED;
 }

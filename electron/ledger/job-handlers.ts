@@ -195,7 +195,7 @@ export function createJobHandlers(
       const terms = searchTerms(search, now());
       if (terms.length === 0) return jobLines(db, { numbers: null, limit, binned: false });
       await catchUp.ready();
-      const numbers = await findJobs(db, terms, { limit, order: 'newest' });
+      const { numbers } = await findJobs(db, terms, { limit, order: 'newest' });
       return jobLines(db, { numbers, limit: null, binned: false });
     },
 

@@ -43,7 +43,7 @@ export function createSearchHandlers(
     async searchJobs({ search, limit }) {
       const terms = searchTerms(search, now());
       const waiting = await catchUp.ready();
-      const numbers = await findJobs(db, terms, { limit: limit + 1, order: 'best' });
+      const { numbers, isWeighed } = await findJobs(db, terms, { limit: limit + 1, order: 'best' });
       const shown = numbers.slice(0, limit);
       const lines = await jobLines(db, { numbers: shown, limit: null, binned: false });
       const byNumber = new Map(lines.map((line) => [line.number, line]));
@@ -54,7 +54,7 @@ export function createSearchHandlers(
         const pieces = await searchPieces(db, line.id);
         found.push({ line, whys: whyFound(terms, pieces, await factsOf(db, number, terms)) });
       }
-      return { found, hasMore: numbers.length > limit, waiting };
+      return { found, isWeighed, hasMore: numbers.length > limit, waiting };
     },
     rebuildSearch: () => catchUp.rebuild(),
   };

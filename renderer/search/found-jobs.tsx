@@ -55,7 +55,8 @@ export function FoundJobs({ answer, openId, onOpen }: Props) {
       </ol>
       {hasMore && (
         <p className="quiet">
-          The first {found.length} are shown. Add a word, a board or a month to see fewer.
+          The {answer.isWeighed ? 'best' : 'newest'} {found.length} are shown. Add a word, a board
+          or a month to see fewer.
         </p>
       )}
     </>

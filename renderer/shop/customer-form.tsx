@@ -1,5 +1,6 @@
 import { type FormEvent, useState } from 'react';
 import type { Customer } from '../../core/shop/job-terms.ts';
+import { FormKeys } from './form-keys.tsx';
 
 export type CustomerFields = Pick<Customer, 'name' | 'reach' | 'note'>;
 
@@ -52,14 +53,7 @@ export function CustomerForm({ fields: before, does, onKeep, onCancel }: Props) 
           Write a name first.
         </p>
       )}
-      <div className="form-keys">
-        <button type="submit" className="plain strong">
-          {does}
-        </button>
-        <button type="button" className="plain" onClick={onCancel}>
-          Leave it
-        </button>
-      </div>
+      <FormKeys does={does} onLeave={onCancel} />
     </form>
   );
 }

@@ -4,6 +4,8 @@ import type { JobTerms, ShopSettings } from '../../core/shop/job-terms.ts';
 import { currencyDigits, formatMoney, parseMoney } from '../../core/shop/money.ts';
 import { HeadedTable } from '../parts/headed-table.tsx';
 import { useActions } from '../state/use-desk.ts';
+import { FormKeys } from './form-keys.tsx';
+import { LineField } from './line-field.tsx';
 import { MoneyField } from './money-field.tsx';
 
 interface Typed {
@@ -118,26 +120,19 @@ export function JobCharges({ terms, shop }: { terms: JobTerms; shop: ShopSetting
       )}
       {typed !== null && currency !== null && (
         <form className="shop-form" onSubmit={(event) => void onSubmit(event)} noValidate>
-          <label className="field wide">
-            For what
-            <input
-              className="field-input"
-              maxLength={200}
-              value={typed.words}
-              onChange={(event) => setTyped({ ...typed, words: event.target.value })}
-            />
-          </label>
-          <label className="field">
-            {typed.kind === 'time' ? 'Time: minutes, or 1:20' : 'How many'}
-            <input
-              className="field-input"
-              inputMode="decimal"
-              maxLength={20}
-              value={typed.quantity}
-              aria-invalid={wrong?.field === 'quantity'}
-              onChange={(event) => setTyped({ ...typed, quantity: event.target.value })}
-            />
-          </label>
+          <LineField
+            label="For what"
+            value={typed.words}
+            onChange={(text) => setTyped({ ...typed, words: text })}
+            isWide
+          />
+          <LineField
+            label={typed.kind === 'time' ? 'Time: minutes, or 1:20' : 'How many'}
+            value={typed.quantity}
+            onChange={(text) => setTyped({ ...typed, quantity: text })}
+            isWrong={wrong?.field === 'quantity'}
+            inputMode="decimal"
+          />
           <MoneyField
             label={typed.kind === 'time' ? 'An hour' : 'Each'}
             currency={currency}
@@ -150,14 +145,7 @@ export function JobCharges({ terms, shop }: { terms: JobTerms; shop: ShopSetting
               {wrong.words}
             </p>
           )}
-          <div className="form-keys">
-            <button type="submit" className="plain strong">
-              Keep the line
-            </button>
-            <button type="button" className="plain" onClick={() => setTyped(null)}>
-              Leave it
-            </button>
-          </div>
+          <FormKeys does="Keep the line" onLeave={() => setTyped(null)} />
         </form>
       )}
     </div>

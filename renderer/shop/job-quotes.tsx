@@ -4,6 +4,8 @@ import { formatMoney, parseMoney } from '../../core/shop/money.ts';
 import { Pick } from '../parts/pick.tsx';
 import { dayWords, timeWords } from '../parts/time-words.ts';
 import { useActions } from '../state/use-desk.ts';
+import { FormKeys } from './form-keys.tsx';
+import { LineField } from './line-field.tsx';
 import { MoneyField } from './money-field.tsx';
 import { NoCurrency } from './no-currency.tsx';
 import { HOW_WORDS } from './shop-words.ts';
@@ -56,23 +58,12 @@ export function JobQuotes({ terms, shop }: { terms: JobTerms; shop: ShopSettings
             wrong={wrong}
             onChange={(amount) => setTyped({ ...typed, amount })}
           />
-          <label className="field">
-            For what
-            <input
-              className="field-input"
-              maxLength={200}
-              value={typed.words}
-              onChange={(event) => setTyped({ ...typed, words: event.target.value })}
-            />
-          </label>
-          <div className="form-keys">
-            <button type="submit" className="plain strong">
-              Keep quote and wait for approval
-            </button>
-            <button type="button" className="plain" onClick={() => setTyped(null)}>
-              Leave it
-            </button>
-          </div>
+          <LineField
+            label="For what"
+            value={typed.words}
+            onChange={(text) => setTyped({ ...typed, words: text })}
+          />
+          <FormKeys does="Keep quote and wait for approval" onLeave={() => setTyped(null)} />
         </form>
       )}
     </div>

@@ -5,6 +5,8 @@ import { coveredBy, type JobTerms, type ShopSettings } from '../../core/shop/job
 import { STATE_WORDS, VERDICT_WORDS } from '../job-book/job-words.ts';
 import { dayWords } from '../parts/time-words.ts';
 import { useActions } from '../state/use-desk.ts';
+import { FormKeys } from './form-keys.tsx';
+import { LineField } from './line-field.tsx';
 import { localDay } from './shop-words.ts';
 
 interface Props {
@@ -72,23 +74,12 @@ export function JobWarranty({ job, terms, shop }: Props) {
               onChange={(event) => setTyped({ ...typed, until: event.target.value })}
             />
           </label>
-          <label className="field">
-            On what
-            <input
-              className="field-input"
-              maxLength={200}
-              value={typed.note}
-              onChange={(event) => setTyped({ ...typed, note: event.target.value })}
-            />
-          </label>
-          <div className="form-keys">
-            <button type="submit" className="plain strong">
-              Keep warranty
-            </button>
-            <button type="button" className="plain" onClick={() => setTyped(null)}>
-              Leave it
-            </button>
-          </div>
+          <LineField
+            label="On what"
+            value={typed.note}
+            onChange={(text) => setTyped({ ...typed, note: text })}
+          />
+          <FormKeys does="Keep warranty" onLeave={() => setTyped(null)} />
         </form>
       )}
       {terms.visits.length > 0 && (

@@ -281,7 +281,7 @@ describe('searching the jobs', () => {
         if (answer instanceof WakelineError) expect(answer.trouble.code).toBe('bad-input');
         else expect(answer).toMatchObject({ waiting: 0 });
       }),
-      { numRuns: 150 },
+      { numRuns: 50 },
     );
   });
 
@@ -320,7 +320,7 @@ describe('searching the jobs', () => {
           else expect(found[0]!.whys.length, JSON.stringify(word)).toBeGreaterThan(0);
         }
       }),
-      { numRuns: 60 },
+      { numRuns: 20 },
     );
   });
 });
