@@ -219,6 +219,7 @@ export function createBench(options: BenchOptions): Bench {
     }
   }
   let timer: NodeJS.Timeout | null = null;
+  const untoldFiles = [...options.lines.book.troubles];
 
   /** What cannot be switched off now is left to the watcher, and the rest is closed all the same. */
   async function offAtClose(): Promise<boolean> {
@@ -272,12 +273,13 @@ export function createBench(options: BenchOptions): Bench {
     windowOpened() {
       live.windowOpened();
       safety.windowOpened();
+      // Before the page is there nobody would hear of them.
+      for (const trouble of untoldFiles.splice(0)) tell('alarmRaised', trouble);
     },
     async start() {
       // Before any instrument: an old watcher that is still at it learns that somebody is back.
       await safety.start();
       timer = setInterval(beat, BEAT_MS);
-      for (const trouble of options.lines.book.troubles) tell('alarmRaised', trouble);
       const chosen = readAddresses(options.addressFile);
       await Promise.all([
         chosen.supply && supply.connect(chosen.supply).catch((t) => alarm(troubleOf(t, 'supply'))),
