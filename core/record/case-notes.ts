@@ -76,6 +76,6 @@ export function causeRows(evidence: JobEvidence | null): readonly CauseRow[] {
       cause: cause.text,
       likely: formatPercent(probability),
       between: `${formatPercent(interval.low)} to ${formatPercent(interval.high)}`,
-      counted: like.text,
+      counted: like.text === '' ? 'none proved yet' : like.text,
     }));
 }

@@ -48,11 +48,18 @@ export function huntSections(
       notes: [
         gradient?.text ?? 'Too few points were read at one current to say where it goes.',
         ...(gradient?.notes ?? []),
-        ...(hunt.finding === null ? [] : [`Concluded: ${hunt.finding.claim}`]),
+        ...concluded(whole),
         ...(unread.length === 0 ? [] : [`Not read: ${unread.join(', ')}.`]),
       ],
     };
   });
+}
+
+/** What was written into the job, unless that is what stands above it already. */
+function concluded({ hunt, found }: HuntWhole): string[] {
+  const claim = hunt.finding?.claim ?? '';
+  const isSaid = claim === '' || claim.startsWith(found.gradient?.text ?? claim);
+  return isSaid ? [] : [`Concluded: ${claim}`];
 }
 
 function injectedFacts(runs: readonly Run[]): Fact[] {

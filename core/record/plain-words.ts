@@ -61,7 +61,7 @@ export function proofLines(whole: JobWhole, runs: readonly RecordRun[]): string[
   const after = runs.findLast(({ run }) => run.role === 'after');
   const told = [
     ...(before === undefined ? [] : [`Before the repair ${reached(before)}`]),
-    ...(after === undefined ? [] : [`after it ${reached(after)}`]),
+    ...(after === undefined ? [] : [`after the repair ${reached(after)}`]),
   ].join('; ');
   if (told !== '') lines.push(`${told.charAt(0).toUpperCase()}${told.slice(1)}.`);
   if (isDone(whole.items, 'wakes-three-times')) lines.push('It was started from cold three times.');

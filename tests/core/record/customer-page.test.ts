@@ -41,7 +41,7 @@ describe('the page for the owner', () => {
     expect(linesOf({}, 'How it was proved')).toEqual([
       'It wakes and runs again.',
       inventedJob.outcome!.provedBy,
-      'Before the repair it took a little current and nothing in it woke up; after it it started and ran.',
+      'Before the repair it took a little current and nothing in it woke up; after the repair it started and ran.',
     ]);
   });
 
