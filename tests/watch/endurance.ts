@@ -44,6 +44,8 @@ function run(args: readonly string[], env: Record<string, string> = {}) {
     for (const stream of [child.stdout, child.stderr]) {
       stream.on('data', (piece: Buffer) => {
         out += piece.toString();
+        // As it comes, so that what was seen is not lost when the whole is broken off.
+        process.stderr.write(piece);
       });
     }
     child.once('close', (code) => resolve({ code, out }));
