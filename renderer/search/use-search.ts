@@ -6,7 +6,9 @@ import { localDay } from '../shop/shop-words.ts';
 import { useActions, useDeskState } from '../state/use-desk.ts';
 
 /** Jobs that are shown of one search. */
-const MOST = 50;
+const MOST = 20;
+/** Reasons are worked out job by job: not for every letter of a word that is being typed. */
+const STILL_MS = 120;
 /** An old ledger is being read: how soon to look again. */
 const AGAIN_MS = 1_000;
 
@@ -27,7 +29,11 @@ export function useSearch(search: string): {
     let timer: ReturnType<typeof setTimeout> | undefined;
     if (!isAsked) setAnswer(null);
     else {
-      void tryAsk('searchJobs', { search, limit: MOST }).then((told) => {
+      const ask = () => tryAsk('searchJobs', { search, limit: MOST });
+      const later = new Promise<void>((resolve) => {
+        timer = setTimeout(resolve, STILL_MS);
+      });
+      void later.then(ask).then((told) => {
         if (!isWanted) return;
         setAnswer(told.ok ? told.value : null);
         if (told.ok && told.value.waiting > 0)
