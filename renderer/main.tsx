@@ -22,6 +22,8 @@ import './attention/attention.css';
 import './bands/bands.css';
 import './compare/compare.css';
 import './evidence/evidence.css';
+import './causes/causes.css';
+import './copies/copies.css';
 import './like/like.css';
 import './trace-files/trace-files.css';
 import './rails/rails.css';

@@ -34,6 +34,16 @@ export function proofOf(cause: string | null, steps: ProofSteps): Proof {
   return steps.changed && steps.readingCameBack && steps.boardWoke ? 'proved' : 'guessed';
 }
 
+/** What is still missing for a proof, in words; empty when it is proved. Null cause = nobody knows. */
+export function missingProof(cause: string | null, steps: ProofSteps): readonly string[] {
+  if (cause === null) return ['a cause'];
+  return [
+    ...(steps.changed ? [] : ['the part removed or replaced, or the bench put right']),
+    ...(steps.readingCameBack ? [] : ['the reading back at the same point']),
+    ...(steps.boardWoke ? [] : ['the board awake']),
+  ];
+}
+
 /** Splits a finding's key into question and outcome at its last colon: `rail:MAIN:volts:low`. */
 export function sightOf(key: string): Sight {
   const at = key.lastIndexOf(':');

@@ -2,7 +2,7 @@ import { useEffect, useState } from 'react';
 import type { CaseDetails } from '../../core/cases/case-details.ts';
 import { causeLines } from '../../core/cases/cause-tree.ts';
 import type { Cause } from '../../core/evidence/cause-table.ts';
-import { type Proof, proofOf } from '../../core/evidence/past-case.ts';
+import { missingProof, type Proof, proofOf } from '../../core/evidence/past-case.ts';
 import { Pick } from '../parts/pick.tsx';
 import { useActions } from '../state/use-desk.ts';
 
@@ -23,7 +23,7 @@ export const NO_CASE: CaseDetails = {
 
 const PROOFS: Readonly<Record<Proof, string>> = {
   proved: 'Proved: later jobs learn from it.',
-  guessed: 'Guessed: kept and shown beside, not counted. Proof takes all three.',
+  guessed: 'Guessed: kept and shown beside, not counted.',
   unsolved: 'Not solved: kept and shown beside, not counted.',
 };
 const STEPS = [
@@ -60,6 +60,8 @@ export function CaseFields({ details, onChange }: Props) {
     const added = next.find(({ key }) => !had.has(key));
     if (added !== undefined) onChange({ ...details, causeKey: added.key });
   };
+  const missing = missingProof(details.causeKey, details);
+  const offered = causes.filter(({ key, isRetired }) => !isRetired || key === details.causeKey);
   return (
     <fieldset className="case-fields">
       <legend>What it was, and how that is known</legend>
@@ -69,7 +71,7 @@ export function CaseFields({ details, onChange }: Props) {
         onPick={(key) => onChange({ ...details, causeKey: key === '' ? null : key })}
       >
         <option value="">nobody knows</option>
-        {causeLines(causes).map(({ cause, depth }) => (
+        {causeLines(offered).map(({ cause, depth }) => (
           <option key={cause.key} value={cause.key}>
             {'\u2003'.repeat(depth) + cause.text}
           </option>
@@ -115,7 +117,10 @@ export function CaseFields({ details, onChange }: Props) {
           {words}
         </label>
       ))}
-      <output className="quiet">{PROOFS[proofOf(details.causeKey, details)]}</output>
+      <output className="quiet">
+        {PROOFS[proofOf(details.causeKey, details)]}
+        {missing.length > 0 && ` Missing for a proof: ${missing.join('; ')}.`}
+      </output>
     </fieldset>
   );
 }

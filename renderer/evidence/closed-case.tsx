@@ -1,7 +1,7 @@
 import { useEffect, useState } from 'react';
 import type { CaseDetails } from '../../core/cases/case-details.ts';
 import type { Cause } from '../../core/evidence/cause-table.ts';
-import { proofOf } from '../../core/evidence/past-case.ts';
+import { missingProof, proofOf } from '../../core/evidence/past-case.ts';
 import { useActions } from '../state/use-desk.ts';
 
 /** The cause of a closed job in the shop's tree, and whether it counts. */
@@ -23,7 +23,9 @@ export function ClosedCase({ jobId }: { readonly jobId: string }) {
       {cause[0]?.toUpperCase() + cause.slice(1)}
       {part !== '' && `, ${part}`}
       {rail !== '' && ` on ${rail}`}: {proof === 'unsolved' ? 'not solved' : proof}
-      {proof === 'proved' ? ', later jobs learn from it.' : ', not counted.'}
+      {proof === 'proved'
+        ? ', later jobs learn from it.'
+        : `, not counted: missing for a proof is ${missingProof(causeKey, details).join('; ')}.`}
       {gaveAway !== '' && ` Given away by ${gaveAway}.`}
     </p>
   );

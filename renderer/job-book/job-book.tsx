@@ -1,4 +1,6 @@
 import { useRef, useState } from 'react';
+import { CausesPane } from '../causes/causes-pane.tsx';
+import { CopiesPane } from '../copies/copies-pane.tsx';
 import { useKey } from '../keys/use-key.ts';
 import { KeyCap } from '../parts/key-cap.tsx';
 import { FoundJobs } from '../search/found-jobs.tsx';
@@ -20,6 +22,8 @@ import { useJobLines } from './use-job-lines.ts';
 const PANES = [
   ['customers', 'Customers'],
   ['figures', 'Figures'],
+  ['causes', 'Causes'],
+  ['copies', 'Backups and copies'],
   ['bin', 'Bin'],
 ] as const;
 
@@ -37,6 +41,7 @@ export function JobBook() {
   const open = (jobId: string | null): void => openJob(jobId);
   useKey('search', () => field.current?.focus());
   useKey('newJob', () => open(null));
+  useKey('copies', () => showPane(pane === 'copies' ? 'job' : 'copies'));
 
   return (
     <main className="job-book">
@@ -97,6 +102,7 @@ export function JobBook() {
               onClick={() => showPane(pane === name ? 'job' : name)}
             >
               {words}
+              {name === 'copies' && <KeyCap>0</KeyCap>}
             </button>
           ))}
           <button type="button" className="plain" onClick={() => show('checklists')}>
@@ -110,6 +116,8 @@ export function JobBook() {
         {pane === 'bin' && <Bin />}
         {pane === 'customers' && <CustomersPage />}
         {pane === 'figures' && <FiguresPage />}
+        {pane === 'causes' && <CausesPane />}
+        {pane === 'copies' && <CopiesPane />}
         {pane === 'job' &&
           (openJobId === null ? <TakeIn /> : <JobView key={openJobId} jobId={openJobId} />)}
       </section>

@@ -1,6 +1,7 @@
 import { useRef } from 'react';
 import type { JobWhole } from '../../core/job/job.ts';
 import type { WaitingFor } from '../../core/job/waiting-for.ts';
+import { KeptEvidence } from '../evidence/kept-evidence.tsx';
 import { LikelyCauses } from '../evidence/likely-causes.tsx';
 import { dayWords } from '../parts/time-words.ts';
 import { TwoPress } from '../parts/two-press.tsx';
@@ -39,7 +40,11 @@ export function JobView({ jobId }: { jobId: string }) {
       <JobReadings readings={whole.readings} items={whole.items} />
       <JobNotes items={whole.items} />
       <JobHunts jobId={jobId} />
-      <LikelyCauses jobId={jobId} />
+      {whole.job.state === 'closed' ? (
+        <KeptEvidence jobId={jobId} />
+      ) : (
+        <LikelyCauses jobId={jobId} />
+      )}
       <JobParts jobId={jobId} jobNumber={whole.job.number} parts={whole.parts} />
       <JobPictures whole={whole} />
       {known !== null && <JobCustomer job={whole.job} terms={known.terms} shop={known.shop} />}

@@ -1,5 +1,6 @@
 import { useEffect, useState } from 'react';
 import type { AppFacts } from '../../core/contract/app-calls.ts';
+import { BackupAge } from '../copies/backup-age.tsx';
 import { useActions } from '../state/use-desk.ts';
 
 /** Where the ledger lies and how large it is: what a backup has to copy. */
@@ -11,9 +12,12 @@ export function LedgerWords() {
   }, [ask]);
   if (facts === null) return null;
   return (
-    <p className="ledger-words quiet">
-      Ledger: {facts.ledgerPath}, {(facts.ledgerBytes / 1e6).toFixed(1)} MB. Wakeline{' '}
-      {facts.version}.
-    </p>
+    <div className="ledger-words">
+      <BackupAge />
+      <p className="quiet">
+        Ledger: {facts.ledgerPath}, {(facts.ledgerBytes / 1e6).toFixed(1)} MB. Wakeline{' '}
+        {facts.version}.
+      </p>
+    </div>
   );
 }

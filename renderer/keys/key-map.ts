@@ -35,6 +35,7 @@ export const KEY_MAP = {
   faster: { key: '.', shown: '.', does: 'Replay: faster', where: 'replay' },
   slower: { key: ',', shown: ',', does: 'Replay: slower', where: 'replay' },
   newJob: { key: 'j', shown: 'J', does: 'Take in a job', where: 'anywhere but fields' },
+  copies: { key: '0', shown: '0', does: 'Backups and copies', where: 'job book' },
   search: { key: '/', shown: '/', does: 'Search the job book', where: 'job book' },
   showSheet: { key: 'F1', shown: 'F1', does: 'Power-up sheet', where: 'anywhere' },
   showJobs: { key: 'F2', shown: 'F2', does: 'Job book', where: 'anywhere' },

@@ -22,7 +22,7 @@ export type View =
   | 'checklists';
 
 /** What lies on the right page of the job book. */
-export type BookPane = 'job' | 'loose' | 'bin' | 'customers' | 'figures';
+export type BookPane = 'job' | 'loose' | 'bin' | 'customers' | 'figures' | 'causes' | 'copies';
 
 /** A run that has just ended and still lies on the sheet. */
 export interface FinishedRun {

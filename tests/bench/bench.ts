@@ -28,6 +28,8 @@ const GROUPS: Readonly<Record<string, () => Promise<readonly Measure[]>>> = {
   memory: async () => (await import('./memory-hour.ts')).measureMemory(),
   match: async () => (await import('./match-speed.ts')).measureMatch(),
   search: async () => (await import('./search-speed.ts')).measureSearch(),
+  evidence: async () => (await import('./evidence-scores.ts')).measureEvidence(),
+  copies: async () => (await import('./copy-speed.ts')).measureCopies(),
   files: async () => (await import('./trace-files.ts')).measureTraceFiles(),
   segments: async () => (await import('./segment-speed.ts')).measureSegments(),
   windows: async () => (await import('./window-speed.ts')).measureWindows(),

@@ -4,8 +4,8 @@ import type BetterSqlite from 'better-sqlite3';
 import type { Db } from '../ledger-context.ts';
 import { cancelled, copyTrouble } from './copy-trouble.ts';
 
-/** Pages copied at once: about a megabyte, a few milliseconds, then recording has its turn. */
-const PAGES = 256;
+/** Pages copied at once: half a megabyte, a few milliseconds, then recording has its turn. */
+const PAGES = 128;
 
 export interface Snapshot {
   /** Rows of each table in the ledger at the moment that the copy is of. */
