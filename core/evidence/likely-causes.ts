@@ -60,13 +60,14 @@ export function likelyCauses(
   const estimates = odds.causes
     .map((key, at) => {
       const probability = posterior[at] ?? 0;
-      const like = countLike(past, sights, key);
+      const cause = causeOf(table, key);
+      const like = countLike(past, sights, key, cause.text);
       const cases = STRENGTH + like.proved;
       const { low, high } = betaSummary(
         probability * cases + EDGE,
         (1 - probability) * cases + EDGE,
       );
-      return { cause: causeOf(table, key), probability, interval: { low, high }, like };
+      return { cause, probability, interval: { low, high }, like };
     })
     .sort((a, b) => b.probability - a.probability);
   const benchFirst = openBenchChecks(table, estimates, sights);

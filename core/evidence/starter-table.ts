@@ -53,14 +53,14 @@ export const STARTER_TABLE: CauseTable = {
     ),
     bench(
       'bench:channel',
-      'no volts on the leads: another channel, an output that is off, a clip or lead that is open',
+      'no volts on the leads: wrong channel, output off, open clip',
       'bench',
       'Read the volts at the board with the output on.',
       0.8,
     ),
     bench(
       'bench:meter',
-      'the meter in the wrong function, or its lead in the wrong socket or not on ground',
+      'the meter in the wrong function or socket',
       'bench',
       'Read the supply itself, where the volts are known. Then read the board again.',
       0.5,

@@ -1,4 +1,4 @@
-import { existsSync, readdirSync, statSync, writeFileSync } from 'node:fs';
+import { existsSync, readdirSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import path from 'node:path';
 import react from '@vitejs/plugin-react';
 import { build, type InlineConfig } from 'vite';
@@ -105,6 +105,8 @@ export async function buildApp(say: (line: string) => void = () => {}): Promise<
   );
   if (existsSync(stamp) && statSync(stamp).mtimeMs > newestChange(sources)) return false;
   say('Building the app');
+  // Pieces that are loaded when they are asked for have their hash in their name: old ones would stay.
+  rmSync(path.join(out, 'assets'), { recursive: true, force: true });
   // Electron must have heard the app's scheme before it is ready: an ES module is read too late.
   await build(nodeBundle('main', 'electron/main.ts', 'cjs'));
   await build(nodeBundle('ledger-worker', 'electron/ledger/worker.ts', 'es'));

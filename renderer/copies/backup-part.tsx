@@ -131,7 +131,8 @@ export function BackupPart({ state, read }: Props) {
               {dayWords(line.madeAt)} {timeWords(line.madeAt)}
             </span>
             <span className="quiet">
-              {line.jobs.toLocaleString('en')} jobs, {bytesWords(line.bytes)}
+              {line.jobs.toLocaleString('en')} {line.jobs === 1 ? 'job' : 'jobs'},{' '}
+              {bytesWords(line.bytes)}
               {line.isOther && ', of another ledger'}
             </span>
             <button

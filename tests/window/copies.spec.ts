@@ -43,6 +43,11 @@ const pane = () => page.getByRole('region', { name: 'Backups and copies' });
 test('says how old the last backup is, makes one while the bench records, and restores it to a file', async () => {
   test.setTimeout(120_000);
   await expect(page.locator('.ledger-words')).toContainText('No backup yet');
+  await page.getByRole('button', { name: 'Backups and copies' }).click();
+  await expect(pane()).toBeVisible();
+  await page.keyboard.press('0');
+  await expect(pane()).toHaveCount(0);
+  await page.getByRole('button', { name: 'Loose runs and readings' }).focus();
   await page.keyboard.press('0');
   await expect(pane().getByText('Choose a folder, best on another disk')).toBeVisible();
   await willChoose(path.join(folder, 'backups'));

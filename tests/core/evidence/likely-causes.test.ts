@@ -131,7 +131,7 @@ describe('likelyCauses counts proved cases only', () => {
     const like = found.causes.find(({ cause }) => cause.key === 'short:main')?.like;
     expect(like).toMatchObject({ proved: 9, withCause: 7, unsolved: 4, guessed: 3 });
     expect(like?.text).toBe(
-      '7 of 9 earlier boards alike had it (45 % to 94 %); 4 more were never solved, 3 were only guessed.',
+      '7 of 9 earlier boards that stalled here with the main rail low had a shorted capacitor on the main rail (45 % to 94 %); 4 more were never solved, 3 were only guessed.',
     );
     expect(found.summary).toContain(like?.text ?? '?');
   });
