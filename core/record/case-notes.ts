@@ -1,4 +1,5 @@
 import type { JobEvidence } from '../cases/case-details.ts';
+import { type KeptEvidence, keptEvidence } from '../cases/kept-evidence.ts';
 import type { PartFacts } from '../donors/donor-board.ts';
 import type { Part } from '../job/job.ts';
 import { RULE_WORDS } from '../parts/judge-equivalence.ts';
@@ -51,12 +52,18 @@ function equalNotes(part: Part, { equivalence }: PartFacts): readonly string[] {
   ];
 }
 
+/** Evidence of an open job, or what was kept of it when the job was closed. */
+export type RecordEvidence = JobEvidence | KeptEvidence;
+
+const asKept = (evidence: RecordEvidence): KeptEvidence =>
+  'likely' in evidence ? keptEvidence(evidence, '', 0) : evidence;
+
 /** What earlier outcomes say of the job as it came in, with counts; empty when nothing was seen. */
-export function evidenceNotes(evidence: JobEvidence | null): readonly string[] {
+export function evidenceNotes(evidence: RecordEvidence | null): readonly string[] {
   if (evidence === null || evidence.findings.length === 0) return [];
-  const { likely, counted, findings } = evidence;
+  const { summary, counted, findings } = asKept(evidence);
   return [
-    likely.summary,
+    summary,
     `Rests on: ${findings.map(({ claim }) => claim).join(' ')}`,
     `${counted.proved} proved outcomes in this ledger were counted; ${counted.guessed} guessed and ${counted.unsolved} never solved were not.`,
   ];
@@ -67,15 +74,15 @@ const MOST_CAUSES = 4;
 const LEAST_LIKELY = 0.03;
 
 /** The likeliest causes with the interval and the counts that they rest on. */
-export function causeRows(evidence: JobEvidence | null): readonly CauseRow[] {
+export function causeRows(evidence: RecordEvidence | null): readonly CauseRow[] {
   if (evidence === null || evidence.findings.length === 0) return [];
-  return evidence.likely.causes
-    .filter(({ probability }) => probability >= LEAST_LIKELY)
+  return asKept(evidence)
+    .causes.filter(({ probability }) => probability >= LEAST_LIKELY)
     .slice(0, MOST_CAUSES)
-    .map(({ cause, probability, interval, like }) => ({
-      cause: cause.text,
+    .map(({ text, probability, low, high, like }) => ({
+      cause: text,
       likely: formatPercent(probability),
-      between: `${formatPercent(interval.low)} to ${formatPercent(interval.high)}`,
-      counted: like.text === '' ? 'none proved yet' : like.text,
+      between: `${formatPercent(low)} to ${formatPercent(high)}`,
+      counted: like === '' ? 'none proved yet' : like,
     }));
 }

@@ -1,4 +1,3 @@
-import type { JobEvidence } from '../cases/case-details.ts';
 import type { HuntWhole } from '../contract/hunt-calls.ts';
 import type { PartFacts } from '../donors/donor-board.ts';
 import type { JobWhole, Run } from '../job/job.ts';
@@ -7,7 +6,7 @@ import type { JobWalk } from '../rails/job-walk.ts';
 import type { JobTerms } from '../shop/job-terms.ts';
 import { STAGE_IDS, STAGE_WORDS, type StageReport } from '../stages/stage.ts';
 import type { TraceWindow } from '../trace/sample.ts';
-import { causeRows, evidenceNotes, partNotes } from './case-notes.ts';
+import { causeRows, evidenceNotes, partNotes, type RecordEvidence } from './case-notes.ts';
 import { checklistPhases, shownCautions } from './checklist-phases.ts';
 import { compareRuns } from './compare-runs.ts';
 import { customerPage, type Warranty } from './customer-page.ts';
@@ -46,7 +45,7 @@ export function buildJobRecord(o: {
   /** Details of its parts; left out = none told. */
   readonly partFacts?: readonly PartFacts[];
   /** What earlier outcomes said; left out = not printed. */
-  readonly evidence?: JobEvidence | null;
+  readonly evidence?: RecordEvidence | null;
   /** Its pictures, by the time they were taken; left out = none. */
   readonly pictures?: readonly Picture[];
   /** Its hunts for a short, oldest first; left out = none. */

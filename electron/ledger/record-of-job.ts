@@ -25,6 +25,9 @@ export function createRecordCalls(handlers: Ledger['handlers']): RecordCalls {
   return {
     async recordOfJob({ jobId, paper, printedAt }) {
       const whole = await handlers.readJob({ id: jobId });
+      // A closed job is printed as it was weighed that day.
+      const isClosed = whole.job.state === 'closed';
+      const kept = isClosed ? await handlers.readKeptEvidence({ jobId }) : null;
       const powered = whole.runs.filter((run) => run.kind === 'powered');
       const terms = await handlers.readTerms({ jobId });
       return buildJobRecord({
@@ -32,8 +35,8 @@ export function createRecordCalls(handlers: Ledger['handlers']): RecordCalls {
         runs: await Promise.all(powered.map(({ id }) => recordRun(id))),
         rails: (await handlers.railWalk({ jobId, state: null, isPowered: false })).job,
         partFacts: await handlers.readPartFacts({ jobId }),
-        evidence: await handlers.likelyCauses({ jobId }),
         hunts: await handlers.listHunts({ jobId }),
+        evidence: kept ?? (await handlers.likelyCauses({ jobId })),
         pictures: await handlers.listPictures({ jobId }),
         warranty: { until: terms.warrantyUntil, note: terms.warrantyNote },
         terms,

@@ -31,6 +31,7 @@ export function copyHandlers(parts: {
       properties: ['openDirectory', 'createDirectory'],
     });
   const tellState = async (): Promise<void> => parts.told(await copies.state(null));
+  /** Whatever becomes of the work, the window hears that it is over. */
   const then = async <T>(work: Promise<T>): Promise<T> => {
     try {
       return await work;
@@ -53,7 +54,7 @@ export function copyHandlers(parts: {
 
     async restoreBackup({ name, as }) {
       if (as === 'ledger') {
-        const restored = await copies.restore({ name, target: null });
+        const restored = await then(copies.restore({ name, target: null }));
         setTimeout(() => {
           app.relaunch();
           app.quit();
@@ -70,14 +71,14 @@ export function copyHandlers(parts: {
         ? dialog.showSaveDialog(window, asked)
         : dialog.showSaveDialog(asked));
       if (chosen.canceled || !chosen.filePath) return null;
-      return copies.restore({ name, target: chosen.filePath });
+      return then(copies.restore({ name, target: chosen.filePath }));
     },
 
     async exportLedger() {
       const chosen = await folder('Export the ledger into a new folder in this one');
       if (chosen === null) return null;
       const name = backupName(Date.now()).replace('backup', 'export');
-      return copies.exportTo({ folder: path.join(chosen, name) });
+      return then(copies.exportTo({ folder: path.join(chosen, name) }));
     },
 
     async planMerge({ from }) {
@@ -90,7 +91,7 @@ export function copyHandlers(parts: {
               properties: ['openFile'],
               filters: [{ name: 'Ledger', extensions: ['sqlite', 'backup'] }],
             });
-      return source === null ? null : copies.plan({ source });
+      return source === null ? null : then(copies.plan({ source }));
     },
 
     mergeLedger: ({ token }) => then(copies.merge({ token })),
