@@ -1,6 +1,7 @@
 import { useCallback, useEffect, useState } from 'react';
 import type { BackupLine, CopyState } from '../../core/contract/copy-calls.ts';
 import { backupAgeWords, isOverdue } from '../../core/copies/backup-plan.ts';
+import type { Trouble } from '../../core/errors.ts';
 import { Pick } from '../parts/pick.tsx';
 import { dayWords, timeWords } from '../parts/time-words.ts';
 import { TwoPress } from '../parts/two-press.tsx';
@@ -17,16 +18,20 @@ const EVERY = [1, 2, 7, 30];
 
 /** Backups: where to, how old the last one is, what is there, and the way back. */
 export function BackupPart({ state, read }: Props) {
-  const { ask } = useActions();
+  const { ask, tryAsk } = useActions();
   const { plan, last, failed, busy } = state;
   const [lines, setLines] = useState<readonly BackupLine[] | null>(null);
   const [words, setWords] = useState('');
+  const [missing, setMissing] = useState<Trouble | null>(null);
   const list = useCallback(async () => {
     if (plan.folder === null) return;
-    setLines((await ask('listBackups', {})) ?? []);
-  }, [ask, plan.folder]);
+    // Told here and not as the window's trouble: nobody asked for the list.
+    const answer = await tryAsk('listBackups', {});
+    setLines(answer.ok ? answer.value : []);
+    setMissing(answer.ok ? null : answer.trouble);
+  }, [tryAsk, plan.folder]);
   // biome-ignore lint/correctness/useExhaustiveDependencies: a new backup is a new line
-  useEffect(() => void list(), [list, last]);
+  useEffect(() => void list(), [list, last?.name]);
 
   const choose = async (): Promise<void> => {
     if ((await ask('chooseBackupFolder', {})) !== null) await read();
@@ -121,7 +126,12 @@ export function BackupPart({ state, read }: Props) {
         )}
       </div>
       <p role="status">{words}</p>
-      {lines !== null && lines.length === 0 && (
+      {missing !== null && (
+        <p className="form-wrong">
+          {missing.what}. {missing.todo}
+        </p>
+      )}
+      {lines !== null && lines.length === 0 && missing === null && (
         <p className="quiet">No backup lies in this folder yet.</p>
       )}
       <ol className="backup-lines" aria-label="Backups that can be restored">
