@@ -77,7 +77,9 @@ describe('two ledgers that began as one', () => {
     clock += 60_000;
     const a = await openAt('newer-a.sqlite');
     await a.handlers.changeJob({ id: jobs.fresh, fields: { symptom: 'No picture, told by A' } });
-    const onlyA = await a.handlers.createJob(jobFields({ serialNumber: 'ONLY-A', customer: 'Ash' }));
+    const onlyA = await a.handlers.createJob(
+      jobFields({ serialNumber: 'ONLY-A', customer: 'Ash' }),
+    );
     await a.close();
     clock += 60_000;
     const b = await openAt('newer-b.sqlite');
@@ -94,7 +96,9 @@ describe('two ledgers that began as one', () => {
         from: '',
       },
     });
-    const onlyB = await b.handlers.createJob(jobFields({ serialNumber: 'ONLY-B', customer: 'Birch' }));
+    const onlyB = await b.handlers.createJob(
+      jobFields({ serialNumber: 'ONLY-B', customer: 'Birch' }),
+    );
     await b.close();
     expect(onlyA.number).toBe(onlyB.number);
 
