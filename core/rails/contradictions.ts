@@ -52,11 +52,12 @@ const isSameKind = (a: Observation, b: Observation) =>
 
 /** Readings whose own verdict is that something does not go together. */
 function saidByThemselves(judged: readonly JudgedReading[]): Contradiction[] {
-  return judged.flatMap(({ reading, verdict, isOdd, reason }) => {
+  return judged.flatMap(({ reading, verdict, isOdd, reason, share }) => {
     const isBackFed = verdict === 'back-fed' && reading.powered && reading.point === 'output';
     const isVolts = reading.quantity === 'volts' && reading.point === 'output';
     const isBelow = isVolts && isOdd && verdict === 'missing' && reason.includes(BELOW_GROUND);
-    const isStrange = (verdict === 'cannot-tell' && isOdd && isVolts) || isBelow;
+    const isStrange =
+      (verdict === 'cannot-tell' && isOdd && isVolts && (share ?? -1) < 0) || isBelow;
     if (!isBackFed && !isStrange) return [];
     const text = reason.startsWith(reading.rail) ? reason : `${reading.rail}: ${reason}`;
     return [{ text, readings: [reading.id] }];

@@ -60,8 +60,8 @@ export function faultPosterior(model: RailModel, judged: readonly JudgedReading[
     Math.log(((faults[fault]?.weight ?? 0) / total) * share),
   );
   const logDraw = (conditions: Uint8Array) => Math.log(drawOdds(model, prior.draw, conditions));
-  const logFit = (variant: FaultVariant) =>
-    logJoinedFit(model, variant, observations) +
+  const logFit = (variant: FaultVariant, beside: FaultVariant | null = null) =>
+    logJoinedFit(model, variant, observations, beside) +
     logNearestShort(model, variant, observations) +
     logPassedThrough(model, variant, observations);
   const causes = new Map<number, number>();
@@ -108,8 +108,8 @@ export function faultPosterior(model: RailModel, judged: readonly JudgedReading[
       (logPrior[b] ?? 0) +
       logLikelihood(observations, conditions) +
       logDraw(conditions) +
-      logFit(first) +
-      logFit(other);
+      logFit(first, other) +
+      logFit(other, first);
     const pair = [Math.min(first.fault, other.fault), Math.max(first.fault, other.fault)] as const;
     const cause = causeOf((pair[0] + 1) * faults.length + pair[1]);
     raw.push({ faults: pair, cause, log, conditions });

@@ -37,9 +37,9 @@ type Odds = Partial<Record<RailVerdict, number>>;
  */
 const ODDS: Readonly<Record<Condition, Odds>> = {
   up: { present: 0.975, low: 0.018, high: 0.004, missing: 0.002, 'back-fed': 0.001 },
-  down: { present: 0.004, low: 0.06, high: 0.002, missing: 0.904, 'back-fed': 0.03 },
-  shorted: { present: 0.004, low: 0.275, high: 0.001, missing: 0.71, 'back-fed': 0.01 },
-  pulled: { present: 0.04, low: 0.62, high: 0.002, missing: 0.336, 'back-fed': 0.002 },
+  down: { present: 0.0005, low: 0.06, high: 0.002, missing: 0.9075, 'back-fed': 0.03 },
+  shorted: { present: 0.0005, low: 0.275, high: 0.001, missing: 0.7135, 'back-fed': 0.01 },
+  pulled: { present: 0.004, low: 0.656, high: 0.002, missing: 0.336, 'back-fed': 0.002 },
   starved: { present: 0.06, low: 0.26, high: 0.002, missing: 0.66, 'back-fed': 0.018 },
   over: { present: 0.2, low: 0.25, high: 0.37, missing: 0.16, 'back-fed': 0.02 },
   driven: { present: 0.08, low: 0.02, high: 0.87, missing: 0.01, 'back-fed': 0.02 },

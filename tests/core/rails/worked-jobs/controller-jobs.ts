@@ -40,6 +40,16 @@ export const CONTROLLER_JOBS: readonly WorkedJob[] = [
   },
   {
     ...run,
+    name: 'both fuses open: volts before them, none behind either',
+    readings: ['PWR24 24V', 'P24 0V', 'FIELD24 0V', 'P24 3k1ohm', 'FIELD24 3k1ohm'],
+    truth: ['link:P24:PWR24', 'link:FIELD24:PWR24'],
+    // One slip of the probe explains as much; a second reading settles it.
+    double: 0.15,
+    verdicts: { PWR24: 'present', P24: 'missing', FIELD24: 'missing' },
+    within: 3,
+  },
+  {
+    ...run,
     name: 'a surge protector shorted across the input',
     draw: 'limited',
     readings: ['PWR24 0.6V', 'PWR24 1.1ohm', 'P24 1.3ohm', 'FIELD24 1.3ohm', 'P5 335ohm'],

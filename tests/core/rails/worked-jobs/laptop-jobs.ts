@@ -83,6 +83,14 @@ export const LAPTOP_JOBS: readonly WorkedJob[] = [
   },
   {
     ...on,
+    name: 'first power through a shorted upper switch killed the core: joined and shorted',
+    readings: ['MAIN 0.06ohm', 'CORE 0.03ohm', 'CORE-MAIN 0.05ohm'],
+    truth: ['joined:CORE:MAIN', 'short:CORE'],
+    within: 2,
+    verdicts: { MAIN: 'shorted', CORE: 'shorted' },
+  },
+  {
+    ...on,
     name: 'an open input fuse: volts before it, none after, nothing drawn',
     draw: 'none',
     readings: ['MAIN 0V', 'DC_IN 19V', 'FUSED 0V', 'FUSED 21k8ohm'],

@@ -20,6 +20,8 @@ export interface WorkedJob {
   readonly truth: readonly string[];
   /** How many suspects may be named before all of the truth has been; one more than faults if not said. */
   readonly within?: number;
+  /** How sure it has to be that there are two faults; 0.3 if not said. */
+  readonly double?: number;
   readonly verdicts: Readonly<Record<string, RailVerdict>>;
   /** After so many readings at least one of these is proposed. */
   readonly proposes?: readonly (readonly [number, ...string[]])[];
