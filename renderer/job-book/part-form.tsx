@@ -3,6 +3,7 @@ import { CAUTIONS } from '../../core/checklist/cautions.ts';
 import type { Part, PartFields } from '../../core/job/job.ts';
 import { Caution } from '../parts/caution.tsx';
 import { Choice } from './job-form.tsx';
+import { PartFigures } from './part-figures.tsx';
 import { PartReading } from './part-reading.tsx';
 
 interface Props {
@@ -69,6 +70,7 @@ export function PartForm({ part, onKeep, onCancel }: Props) {
         </label>
       ))}
       <PartReading part={fields} onRetype={(value) => setFields({ ...fields, value })} />
+      <PartFigures part={fields} onRetype={(value) => setFields({ ...fields, value })} />
       {isMissing && (
         <p role="alert" className="form-wrong">
           Which part? Write its designator, or where it sat.
