@@ -126,7 +126,7 @@ try {
     .toBe('Running');
   await page.waitForTimeout(6000);
   say(`the draw: ${await bencher.stageWords()}`);
-  await bencher.workUntil(/Wakes from cold/);
+  await bencher.workUntil(/Wakes from cold|Rails in tolerance/);
   await picture(page, 'healthy-run');
   await page.emulateMedia({ colorScheme: 'dark' });
   await picture(page, 'healthy-run-dark');
