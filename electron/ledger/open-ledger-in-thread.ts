@@ -6,7 +6,7 @@ import { createBinHandlers } from './bin-handlers.ts';
 import { createBoardHandlers } from './board-handlers.ts';
 import { createCopies } from './copies/copies.ts';
 import { sweepCopies } from './copies/merges.ts';
-import { runAside } from './copies/run-aside.ts';
+import { createRunAside } from './copies/run-aside.ts';
 import { createDonorHandlers } from './donor-handlers.ts';
 import { createEvidenceHandlers, weighJob } from './evidence-handlers.ts';
 import { createHuntHandlers } from './hunt-handlers.ts';
@@ -47,6 +47,8 @@ export interface LedgerPlace {
   readonly onCopyProgress?: ((progress: CopyProgress) => void) | undefined;
   /** The app's version, for what it writes into copies. */
   readonly app?: string | undefined;
+  /** The script of the threads for long work; left out = the one beside ours. */
+  readonly asideEntry?: URL | undefined;
   readonly migrations?: Readonly<Record<string, Migration>> | undefined;
 }
 
@@ -135,7 +137,7 @@ export async function openLedgerInThread(o: LedgerPlace): Promise<Ledger> {
         sqlite,
         ledgerPath: o.path,
         app: o.app ?? '',
-        aside: runAside,
+        aside: createRunAside(o.asideEntry),
         isPowered: () => [...live.all()].some(({ kind }) => kind === 'powered'),
         forget: () => {
           reader.forgetAll();

@@ -2,6 +2,8 @@ import { mkdirSync, rmSync } from 'node:fs';
 import path from 'node:path';
 import { pathToFileURL } from 'node:url';
 
+/** Packages with a part of their own for each system: found from the project, not bundled. */
+const NATIVE = ['better-sqlite3', 'serialport'];
 const root = path.resolve(import.meta.dirname, '../..');
 
 /**
@@ -22,7 +24,7 @@ export async function runnable(source: string): Promise<URL> {
     configFile: false,
     envFile: false,
     logLevel: 'error',
-    ssr: { noExternal: true, external: ['better-sqlite3'] },
+    ssr: { noExternal: true, external: NATIVE },
     build: {
       ssr: true,
       target: 'node20',
@@ -31,7 +33,7 @@ export async function runnable(source: string): Promise<URL> {
       minify: false,
       rollupOptions: {
         input: file,
-        external: [/^node:/, 'better-sqlite3'],
+        external: [/^node:/, ...NATIVE],
         output: { format: 'es', entryFileNames: name, codeSplitting: false },
       },
     },

@@ -1,3 +1,4 @@
+import path from 'node:path';
 import { Worker } from 'node:worker_threads';
 import { type Trouble, WakelineError } from '../../../core/errors.ts';
 import type { AsideName, AsideTasks } from './aside-tasks.ts';
@@ -18,30 +19,32 @@ export type FromAside =
   | { readonly say: 'done'; readonly result: unknown }
   | { readonly say: 'failed'; readonly trouble: Trouble };
 
-const here = import.meta.url;
 /** The thread's script lies beside this one, as source or bundled. */
-const ENTRY = new URL(here.endsWith('.ts') ? 'aside-worker.ts' : 'aside-worker.js', here);
+const ENTRY = new URL(`aside-worker${path.extname(import.meta.url)}`, import.meta.url);
 
-export const runAside: RunAside = (name, args, signal, tell) =>
-  new Promise((resolve, reject) => {
-    if (signal.aborted) return reject(cancelled('It'));
-    const worker = new Worker(ENTRY, { workerData: { name, args }, name: 'aside' });
-    let isOver = false;
-    const end = (finish: () => void): void => {
-      if (isOver) return;
-      isOver = true;
-      signal.removeEventListener('abort', stop);
-      // Gone before the caller goes on: what it left half-written is then the caller's to delete.
-      void worker.terminate().then(finish);
-    };
-    const stop = (): void => end(() => reject(cancelled('It')));
-    signal.addEventListener('abort', stop);
-    worker.on('message', (message: FromAside) => {
-      if (message.say === 'far') return tell(message.words, message.done, message.total);
-      if (message.say === 'failed') return end(() => reject(new WakelineError(message.trouble)));
-      // The task's name ties its answer to this type; a message cannot show it.
-      end(() => resolve(message.result as AsideTasks[typeof name]['result']));
+/** Long work is done in threads that are started with the script at `entry`. */
+export const createRunAside =
+  (entry: URL = ENTRY): RunAside =>
+  (name, args, signal, tell) =>
+    new Promise((resolve, reject) => {
+      if (signal.aborted) return reject(cancelled('It'));
+      const worker = new Worker(entry, { workerData: { name, args }, name: 'aside' });
+      let isOver = false;
+      const end = (finish: () => void): void => {
+        if (isOver) return;
+        isOver = true;
+        signal.removeEventListener('abort', stop);
+        // Gone before the caller goes on: what it left half-written is then the caller's to delete.
+        void worker.terminate().then(finish);
+      };
+      const stop = (): void => end(() => reject(cancelled('It')));
+      signal.addEventListener('abort', stop);
+      worker.on('message', (message: FromAside) => {
+        if (message.say === 'far') return tell(message.words, message.done, message.total);
+        if (message.say === 'failed') return end(() => reject(new WakelineError(message.trouble)));
+        // The task's name ties its answer to this type; a message cannot show it.
+        end(() => resolve(message.result as AsideTasks[typeof name]['result']));
+      });
+      worker.on('error', (thrown) => end(() => reject(thrown)));
+      worker.on('exit', () => end(() => reject(cancelled('It'))));
     });
-    worker.on('error', (thrown) => end(() => reject(thrown)));
-    worker.on('exit', () => end(() => reject(cancelled('It'))));
-  });

@@ -17,6 +17,7 @@ import { takeRestored, waitingLedger } from '../../../../electron/ledger/copies/
 import type { Ledger } from '../../../../electron/ledger/ledger-client.ts';
 import { openLedgerInThread } from '../../../../electron/ledger/open-ledger-in-thread.ts';
 import { hashOf, pictureFolderOf } from '../../../../electron/ledger/picture-folder.ts';
+import { asideEntry } from '../../../support/aside-entry.ts';
 import { fillLedger } from '../../../support/fill-ledger.ts';
 import { ledgerRows, lookInto } from '../../../support/ledger-rows.ts';
 import { jobFields, runStart, samples } from '../../../support/ledger-samples.ts';
@@ -32,7 +33,12 @@ afterAll(async () => {
 });
 const clock = { ms: Date.UTC(2026, 2, 2, 8) };
 const openAt = async (name: string) => {
-  const ledger = await openLedgerInThread({ path: at(name), now: () => clock.ms, app: '9.9.9' });
+  const ledger = await openLedgerInThread({
+    path: at(name),
+    now: () => clock.ms,
+    app: '9.9.9',
+    asideEntry,
+  });
   open.push(ledger);
   return ledger;
 };

@@ -7,6 +7,7 @@ import type { ExportManifest } from '../../../../core/copies/export-manifest.ts'
 import { type Trouble, WakelineError } from '../../../../core/errors.ts';
 import type { Ledger } from '../../../../electron/ledger/ledger-client.ts';
 import { openLedgerInThread } from '../../../../electron/ledger/open-ledger-in-thread.ts';
+import { asideEntry } from '../../../support/aside-entry.ts';
 import { ledgerRows, lookInto } from '../../../support/ledger-rows.ts';
 import { jobFields } from '../../../support/ledger-samples.ts';
 import { openSeededLedger } from '../../../support/seed-ledger.ts';
@@ -20,7 +21,7 @@ afterAll(async () => {
 });
 
 const openAt = async (name: string): Promise<Ledger> => {
-  const ledger = await openLedgerInThread({ path: at(name), app: '9.9.9' });
+  const ledger = await openLedgerInThread({ path: at(name), app: '9.9.9', asideEntry });
   open.push(ledger);
   return ledger;
 };

@@ -2,8 +2,10 @@ import { type ChildProcess, spawn } from 'node:child_process';
 import { copyFileSync, existsSync, mkdirSync, readdirSync } from 'node:fs';
 import path from 'node:path';
 import { createInterface } from 'node:readline';
+import { fileURLToPath } from 'node:url';
 import { describe, expect, it } from 'vitest';
 import { openLedgerInThread } from '../../../../electron/ledger/open-ledger-in-thread.ts';
+import { asideEntry } from '../../../support/aside-entry.ts';
 import { fillLedger } from '../../../support/fill-ledger.ts';
 import { ledgerRows } from '../../../support/ledger-rows.ts';
 import { openSeededLedger } from '../../../support/seed-ledger.ts';
@@ -12,7 +14,7 @@ import { runnable } from '../../../support/worker-entry.ts';
 
 const folder = tempFolder('killed');
 const at = (...names: string[]) => path.join(folder, ...names);
-const script = path.resolve(import.meta.dirname, '../../../support/copying-process.ts');
+const script = fileURLToPath(await runnable('tests/support/copying-process.ts'));
 const worker = (await runnable('electron/ledger/worker.ts')).href;
 
 /** Starts the process and kills it, without a chance to tidy up, at the first line that is like this. */
@@ -47,7 +49,7 @@ describe('a process that is killed', { timeout: 60_000 }, () => {
   it('in the middle of a backup leaves no backup that counts, and the next one clears up', async () => {
     const file = await filled('backup.sqlite', 8);
     mkdirSync(at('backups'));
-    const first = await openLedgerInThread({ path: file });
+    const first = await openLedgerInThread({ path: file, asideEntry });
     await first.copies.chooseFolder({ folder: at('backups') });
     await first.close();
     const before = ledgerRows(file, { withKept: true });
@@ -56,7 +58,7 @@ describe('a process that is killed', { timeout: 60_000 }, () => {
       [],
     );
     expect(ledgerRows(file, { withKept: true })).toEqual(before);
-    const ledger = await openLedgerInThread({ path: file });
+    const ledger = await openLedgerInThread({ path: file, asideEntry });
     expect(await ledger.copies.backups(null)).toEqual([]);
     const made = await ledger.copies.backUp(null);
     expect(readdirSync(at('backups')).filter((one) => one.includes('backup-2'))).toEqual([
@@ -71,7 +73,7 @@ describe('a process that is killed', { timeout: 60_000 }, () => {
       true,
     );
     expect(existsSync(at('exported'))).toBe(false);
-    const ledger = await openLedgerInThread({ path: file });
+    const ledger = await openLedgerInThread({ path: file, asideEntry });
     expect(existsSync(`${file}.exporting`)).toBe(false);
     await ledger.copies.exportTo({ folder: at('exported') });
     expect(existsSync(at('exported', 'manifest.json'))).toBe(true);
@@ -84,7 +86,7 @@ describe('a process that is killed', { timeout: 60_000 }, () => {
     const base = await filled('base.sqlite', 1);
     const whole = at('whole.sqlite');
     copyFileSync(base, whole);
-    const done = await openLedgerInThread({ path: whole });
+    const done = await openLedgerInThread({ path: whole, asideEntry });
     const { token } = await done.copies.plan({ source: from });
     await done.copies.merge({ token });
     await done.close();
@@ -94,7 +96,7 @@ describe('a process that is killed', { timeout: 60_000 }, () => {
       const file = at(`killed-${i}.sqlite`);
       copyFileSync(base, file);
       expect(await killAt(/^far taking it in/, [file, 'merge', from], waitMs)).toBe(true);
-      const ledger = await openLedgerInThread({ path: file });
+      const ledger = await openLedgerInThread({ path: file, asideEntry });
       expect(existsSync(`${file}.merging`)).toBe(false);
       await ledger.close();
       const rows = ledgerRows(file);

@@ -6,6 +6,7 @@ import { readShapes } from '../../../../electron/ledger/copies/read-shapes.ts';
 import { stageLedger } from '../../../../electron/ledger/copies/stage-ledger.ts';
 import type { Ledger } from '../../../../electron/ledger/ledger-client.ts';
 import { openLedgerInThread } from '../../../../electron/ledger/open-ledger-in-thread.ts';
+import { asideEntry } from '../../../support/aside-entry.ts';
 import { ledgerRows, lookInto } from '../../../support/ledger-rows.ts';
 import { jobFields, report, runStart, samples } from '../../../support/ledger-samples.ts';
 import { openBare } from '../../../support/ledger-schema.ts';
@@ -20,7 +21,7 @@ afterAll(async () => {
 });
 let clock = Date.UTC(2026, 2, 2, 8);
 const openAt = async (name: string) => {
-  const ledger = await openLedgerInThread({ path: at(name), now: () => clock });
+  const ledger = await openLedgerInThread({ path: at(name), now: () => clock, asideEntry });
   open.push(ledger);
   return ledger;
 };
