@@ -107,7 +107,11 @@ export function walkJob(facts: JobWalkFacts): JobWalk {
     { ...prior, draw: facts.drawNow },
     bridgePairs(board, now),
   );
-  const options = { ...USUAL_NEXT, cannotReach: new Set(cannotReach), isPowered };
+  // What was read between two rails and could not be told would be no clearer a second time.
+  const untold = now
+    .filter(({ reading, verdict }) => reading.against !== null && isMute(verdict))
+    .flatMap(({ reading }) => measurementKeyOf(reading) ?? []);
+  const options = { ...USUAL_NEXT, cannotReach: new Set([...cannotReach, ...untold]), isPowered };
   const walk = walkRails(model, now, options);
   const modelBefore = isChanged
     ? prepareRails(

@@ -44,7 +44,7 @@ export function keepWindowAlive(
   const looking = setInterval(pulse.look, PULSE_MS);
   window.once('closed', () => clearInterval(looking));
   webContents.on('did-finish-load', () => {
-    if (!webContents.getURL().startsWith(`${APP_ORIGIN}/`)) return;
+    if (!webContents.getURL().startsWith(`${APP_ORIGIN}/`) || !isLiving(window)) return;
     isComingBack = false;
     pulse.cameBack();
     letDrawLater(webContents.getOSProcessId());
@@ -77,6 +77,9 @@ export function keepWindowAlive(
   }
 }
 
+/** A load into a process that is dead may be told to have finished all the same. */
+const isLiving = ({ webContents }: BrowserWindow) => isAlive(webContents.getOSProcessId());
+
 /** An empty page of nobody's: it is drawn by another process than ours. */
 const ELSEWHERE = 'data:text/html,';
 
@@ -89,7 +92,9 @@ function loadAgain(window: BrowserWindow, time = 1): void {
   if (window.isDestroyed()) return;
   const retry = setTimeout(() => loadAgain(window, time + 1), LOAD_AGAIN_MS * time);
   const load = () => {
-    window.webContents.once('did-finish-load', () => clearTimeout(retry));
+    window.webContents.once('did-finish-load', () => {
+      if (isLiving(window)) clearTimeout(retry);
+    });
     window.loadURL(`${APP_ORIGIN}/index.html`).catch(() => {});
   };
   if (time === 1) load();
