@@ -268,11 +268,15 @@ export async function seedLedger(
   };
 }
 
-/** Opens a ledger at `path` in this thread, on an invented clock, and fills it. */
+/**
+ * Opens a ledger at `path` in this thread, on an invented clock, and fills it. `asideEntry` is for tests
+ * that copy it inside an older Electron.
+ */
 export async function openSeededLedger(
   path: string,
+  asideEntry?: URL,
 ): Promise<{ ledger: Ledger; seeded: Seeded; clock: SeedClock }> {
   const clock: SeedClock = { ms: Date.UTC(2026, 0, 5, 8, 30, 0) };
-  const ledger = await openLedgerInThread({ path, now: () => clock.ms });
+  const ledger = await openLedgerInThread({ path, now: () => clock.ms, asideEntry });
   return { ledger, seeded: await seedLedger(ledger, clock), clock };
 }

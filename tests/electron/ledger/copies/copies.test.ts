@@ -27,7 +27,7 @@ const openAt = async (name: string): Promise<Ledger> => {
 };
 
 async function seeded(name: string) {
-  const made = await openSeededLedger(at(name));
+  const made = await openSeededLedger(at(name), asideEntry);
   open.push(made.ledger);
   return made;
 }
