@@ -142,8 +142,15 @@ try {
   await outcome.getByLabel('Cause found').fill(job.cause);
   await outcome.getByLabel('Proved by').fill(job.provedBy);
   await outcome.getByLabel('What misled').fill(job.misledBy);
+  await outcome.getByLabel('Which part').fill(job.suspect.designator);
+  await outcome.getByLabel('On which rail').fill(job.suspect.rail);
+  await outcome.getByLabel('What gave it away').fill(job.gaveAway);
+  for (const step of [/^The part was removed/, /^The reading came back/, /^The board woke/]) {
+    await outcome.getByLabel(step).check();
+  }
+  await expect(outcome).toContainText('Proved');
   await outcome.getByRole('button', { name: 'Close the job' }).click();
-  await expect(page.getByText(job.cause)).toBeVisible();
+  await expect(page.getByRole('heading', { name: /^Outcome: Wakes/ })).toBeVisible();
   say(`closed: ${job.cause}`);
   await picture(page, 'job-closed');
 

@@ -27,6 +27,7 @@ export interface Scenario {
   readonly huntsAlong: string | null;
   /** Its place in the tree of causes. */
   readonly causeKey: string;
+  readonly gaveAway: string;
   readonly cause: string;
   readonly provedBy: string;
   readonly misledBy: string;
@@ -57,6 +58,7 @@ export const SCENARIOS: readonly Scenario[] = [
     donorLine: 'C112 10u 25V X5R 1206 on MAIN_8V6',
     huntsAlong: 'MAIN_8V6',
     causeKey: 'short:main',
+    gaveAway: 'Main rail low at a flat draw, 2 ohm to ground, lowest millivolts at C112',
     cause: 'C112 on the main rail shorted after liquid',
     provedBy: 'Main rail back at its volts, the draw climbs to running',
     misledBy: 'A flat draw that looks like a dead processor; the supply never came into its limit',
@@ -81,6 +83,7 @@ export const SCENARIOS: readonly Scenario[] = [
     donorLine: 'C7 4u7 50V X7R 1210 on DC_FUSED',
     huntsAlong: null,
     causeKey: 'short:input',
+    gaveAway: 'Current limit at almost no volts, a fraction of an ohm at the input',
     cause: 'C7 behind the input fuse shorted',
     provedBy: 'Input volts hold, the draw climbs to running',
     misledBy: 'Nothing: current limit at almost no volts',
@@ -105,6 +108,7 @@ export const SCENARIOS: readonly Scenario[] = [
     donorLine: null,
     huntsAlong: null,
     causeKey: 'power:enable',
+    gaveAway: 'The always-on rail up, nothing behind U3',
     cause: 'R41 open: the enable of the system converter never came',
     provedBy: 'The rail behind U3 is up, the draw climbs to running',
     misledBy: 'The note about the charger',
@@ -129,6 +133,7 @@ export const SCENARIOS: readonly Scenario[] = [
     donorLine: null,
     huntsAlong: null,
     causeKey: 'power:converter',
+    gaveAway: 'The first missing rail lies behind U6, its enable is there',
     cause: 'U6 dead: the rails stop half-way',
     provedBy: 'The missing rail is up, the draw climbs to running',
     misledBy: 'A flat draw in the middle, which alone says little',
@@ -154,6 +159,7 @@ export const SCENARIOS: readonly Scenario[] = [
     donorLine: null,
     huntsAlong: null,
     causeKey: 'logic:firmware',
+    gaveAway: 'The same rise and fall every few seconds, every rail up for a moment',
     cause: 'U20 held broken firmware: the board gave up and tried again',
     provedBy: 'No more loop, the draw climbs to running',
     misledBy: 'Every rail comes up for a moment',

@@ -26,6 +26,9 @@ export async function launchApp(
   });
   const page = await app.firstWindow();
   await page.waitForLoadState('load');
+  // Keys are heard once the page is drawn; a page of another kind has nothing to wait for.
+  if ((await page.locator('#window').count()) > 0)
+    await page.locator('#window > *').first().waitFor();
   return {
     app,
     page,
